@@ -1,0 +1,18 @@
+"""Import models from here. `people` comes first; `health` and `goals` rest on it."""
+
+from clients.models.goals import Goal, GoalRating
+from clients.models.health import Flag, FlagStatus, Submission
+from clients.models.people import CareProfile, Client, OfClientQuerySet, Proportions, Touch
+
+__all__ = [
+    "CareProfile",
+    "Client",
+    "Flag",
+    "FlagStatus",
+    "Goal",
+    "GoalRating",
+    "OfClientQuerySet",
+    "Proportions",
+    "Submission",
+    "Touch",
+]

@@ -1,0 +1,46 @@
+"""Orthographic camera: metres to page units, and which side of a thing faces the viewer."""
+
+from dataclasses import dataclass
+from math import cos, radians, sin
+
+import numpy as np
+
+UNITS_PER_METRE = 200.0  # one scale for every figure, so that figures side by side can be compared
+DEFAULT_TURN, DEFAULT_HEIGHT = 14, 12
+
+
+@dataclass(frozen=True)
+class Camera:
+    """View turned by ``turn`` degrees about the vertical and raised by ``height`` degrees."""
+
+    across: np.ndarray  # page x
+    down: np.ndarray  # page y
+    towards: np.ndarray  # from the scene to the viewer, length 1
+
+    @classmethod
+    def of(cls, pose: dict) -> "Camera":
+        """The camera of a pose (its ``camera`` entry, or the usual view)."""
+        view = pose.get("camera", {})
+        a = radians(view.get("turn", DEFAULT_TURN))
+        e = radians(view.get("height", DEFAULT_HEIGHT))
+        across = np.array((cos(a), sin(a), 0.0))
+        towards = np.array((sin(a) * cos(e), -cos(a) * cos(e), sin(e)))
+        up = np.cross(towards, across)
+        return cls(across * UNITS_PER_METRE, -up * UNITS_PER_METRE, towards)
+
+    def flat(self, points) -> np.ndarray:
+        """Page coordinates (…, 2), y downwards, of world points (…, 3) in metres."""
+        points = np.asarray(points, dtype=float)
+        return np.stack((points @ self.across, points @ self.down), axis=-1)
+
+    def depth(self, points) -> np.ndarray:
+        """How far towards the viewer each point lies, in metres."""
+        return np.asarray(points, dtype=float) @ self.towards
+
+    def spread(self, frame: np.ndarray, radii) -> np.ndarray:
+        """2x2 matrix that maps the unit circle to the outline of an ellipsoid on the page.
+
+        ``frame`` holds the ellipsoid's axes as columns, ``radii`` their half lengths in metres.
+        """
+        flat_axes = np.stack((self.across, self.down)) @ (frame * np.asarray(radii))
+        return np.linalg.cholesky(flat_axes @ flat_axes.T)

@@ -1,0 +1,91 @@
+"""Round pieces to one smooth outline, and outlines to path text."""
+
+from functools import cache
+from math import pi
+
+import numpy as np
+import shapely
+
+CIRCLE_POINTS = 24
+CLOSE_NOTCHES = 3.0  # page units: how far an outline is pushed out and back in to fill narrow notches
+EDGE = 0.9  # page units added all round: half the paper-coloured edge that is drawn over the outline
+SIMPLIFY = 0.3
+
+_turns = np.linspace(0, 2 * pi, CIRCLE_POINTS, endpoint=False)
+UNIT_CIRCLE = np.stack((np.cos(_turns), np.sin(_turns)), axis=-1)
+
+
+def circles(centres: np.ndarray, radii: np.ndarray) -> np.ndarray:
+    """Outlines (n, CIRCLE_POINTS, 2) of circles with page centres (n, 2) and radii (n,)."""
+    return centres[:, None, :] + UNIT_CIRCLE[None] * np.asarray(radii)[:, None, None]
+
+
+def ellipse(centre: np.ndarray, spread: np.ndarray) -> np.ndarray:
+    """Outline (CIRCLE_POINTS, 2) of an ellipse given by ``Camera.spread``."""
+    return centre + UNIT_CIRCLE @ spread.T
+
+
+def hulls(rings: np.ndarray, pairs: np.ndarray) -> np.ndarray:
+    """Convex hulls of pairs of outlines: ``rings`` (n, m, 2), ``pairs`` (k, 2) of row numbers."""
+    points = rings[pairs].reshape(len(pairs), -1, 2)
+    return shapely.convex_hull(shapely.linestrings(points))
+
+
+def merge(pieces: list[np.ndarray], close: float = CLOSE_NOTCHES, edge: float = EDGE) -> list:
+    """One polygon per list of pieces, notches closed and grown by the edge."""
+    joined = np.array([shapely.union_all(group) for group in pieces])
+    grown = shapely.buffer(joined, close + edge, quad_segs=4)
+    return [largest(shape) for shape in shapely.simplify(shapely.buffer(grown, -close, quad_segs=4), SIMPLIFY)]
+
+
+def largest(shape):
+    """The biggest polygon of a shape, without the crumbs an offset may leave."""
+    parts = shapely.get_parts(shape)
+    return max(parts, key=lambda part: part.area) if len(parts) > 1 else shape
+
+
+def smooth_path(shape) -> str:
+    """Path text of a polygon and its holes: curves through the middles of its edges."""
+    rings = [shape.exterior, *shape.interiors]
+    return "".join(_smooth_ring(shapely.get_coordinates(ring)[:-1]) for ring in rings)
+
+
+def _smooth_ring(corners: np.ndarray) -> str:
+    middles = 0.5 * (corners + np.roll(corners, -1, axis=0))
+    corner_tenths = np.rint(np.roll(corners, -1, axis=0) * 10).astype(int)
+    middle_tenths = np.rint(middles * 10).astype(int)
+    following = np.roll(middle_tenths, -1, axis=0)
+    steps = np.concatenate((corner_tenths - middle_tenths, following - middle_tenths), axis=1)
+    x, y = middle_tenths[0]
+    return f"M{tenth(x)} {tenth(y)}q{_join(steps.ravel())}z"
+
+
+def line_path(points: np.ndarray, closed: bool = False) -> str:
+    """Path text of straight lines through page points (n, 2)."""
+    tenths = np.rint(np.asarray(points) * 10).astype(int)
+    x, y = tenths[0]
+    rest = _join(np.diff(tenths, axis=0).ravel())
+    return f"M{tenth(x)} {tenth(y)}l{rest}{'z' if closed else ''}"
+
+
+def _join(tenths: np.ndarray) -> str:
+    """Numbers one after another; a minus sign is separator enough."""
+    words = [tenth(value) for value in tenths.tolist()]
+    text = words[0]
+    for word in words[1:]:
+        text += word if word[0] == "-" else " " + word
+    return text
+
+
+@cache
+def tenth(value: int) -> str:
+    """A whole number of tenths as the shortest text: 5 is .5, -10 is -1."""
+    text = f"{int(value) / 10:g}"
+    if text.startswith("0."):
+        return text[1:]
+    return "-" + text[2:] if text.startswith("-0.") else text
+
+
+def number(value: float) -> str:
+    """A number rounded to a tenth as the shortest text."""
+    return tenth(round(value * 10))

@@ -1,0 +1,76 @@
+"""Flat pieces of a drawing, and the helpers that turn slabs, posts and springs into them."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from library.body.camera import Camera
+from library.body.outline import line_path
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One painted path: role in the paint, path text, and the page points that bound it."""
+
+    role: str
+    path: str
+    points: np.ndarray
+
+
+@dataclass
+class Layers:
+    """Apparatus behind the body and in front of it, each in drawing order."""
+
+    camera: Camera
+    behind: list[Piece] = field(default_factory=list)
+    front: list[Piece] = field(default_factory=list)
+
+    def slab(self, x, y, z, *, front: bool = False, roles=("top", "appfill", "side")) -> None:
+        """A box from ``x[0]`` to ``x[1]`` and so on: the three faces that turn to the viewer."""
+        (x0, x1), (y0, y1), (z0, z1) = sorted(x), sorted(y), sorted(z)
+        end = x1 if self.camera.towards[0] > 0 else x0
+        faces = (
+            (roles[0], ((x0, y0, z1), (x1, y0, z1), (x1, y1, z1), (x0, y1, z1))),
+            (roles[1], ((x0, y0, z0), (x1, y0, z0), (x1, y0, z1), (x0, y0, z1))),
+            (roles[2], ((end, y0, z0), (end, y1, z0), (end, y1, z1), (end, y0, z1))),
+        )
+        for role, corners in faces:
+            self.face(role, corners, front=front)
+
+    def face(self, role: str, corners, *, front: bool = False) -> None:
+        """A flat patch with corners (n, 3) in metres."""
+        flat = self.camera.flat(corners)
+        self._layer(front).append(Piece(role, line_path(flat, closed=True), flat))
+
+    def line(self, role: str, *strokes, front: bool = False) -> None:
+        """Open lines, each a row of points in metres, as one path."""
+        flats = [self.camera.flat(stroke) for stroke in strokes]
+        path = "".join(line_path(flat) for flat in flats)
+        self._layer(front).append(Piece(role, path, np.concatenate(flats)))
+
+    def posts(self, *strokes, front: bool = False, far: bool = False) -> None:
+        """Round tubes: a dark line with a light core."""
+        role = "post-far" if far else "post"
+        self.line(role, *strokes, front=front)
+        self.line(f"{role}-core", *strokes, front=front)
+
+    def springs(self, *pairs, front: bool = False, turns: int = 11, width: float = 2.6) -> None:
+        """Coil springs between pairs of points, drawn as zigzags of ``width`` page units."""
+        flats = [zigzag(*self.camera.flat(np.array(pair)), turns, width) for pair in pairs]
+        path = "".join(line_path(flat) for flat in flats)
+        self._layer(front).append(Piece("spring", path, np.concatenate(flats)))
+
+    def _layer(self, front: bool) -> list[Piece]:
+        return self.front if front else self.behind
+
+
+def zigzag(start: np.ndarray, stop: np.ndarray, turns: int, width: float) -> np.ndarray:
+    """Page points of a spring with straight hooks at both ends."""
+    along = stop - start
+    length = max(float(np.hypot(*along)), 0.1)
+    across = np.array((-along[1], along[0])) / length * width
+    shares = np.linspace(0.08, 0.92, 2 * turns)
+    signs = np.where(np.arange(2 * turns) % 2, 1.0, -1.0)
+    coil = start + shares[:, None] * along + signs[:, None] * across
+    hooks = (start, start + 0.05 * along), (start + 0.95 * along, stop)
+    return np.concatenate((hooks[0], coil, hooks[1]))

@@ -1,0 +1,188 @@
+"""Joint angles to joint positions: one rigid skeleton of sixteen segments in three dimensions.
+
+World axes: x to the right of the page, y away from the viewer, z up; metres and degrees.
+Segment axes in neutral standing: x forward, y to the body's left, z up along the body.
+Every angle is 0 in anatomical standing with the arms at the sides (neutral-zero method of the American
+Academy of Orthopaedic Surgeons, from memory). Names and signs of the angles:
+
+    lean            leaning back: 90 supine, -90 prone        hip, shoulder   flexion +, extension -
+    roll            about the long axis, to the left          hip_out, shoulder_out    away from the side
+    face            whole body turned to its left             hip_turn, shoulder_turn  outward rotation
+    list            pelvis tilted to the left                 knee, elbow     flexion
+    low_curl        bending forward at L5/S1                  ankle           dorsiflexion
+    up_curl         bending forward at the upper joint        wrist           hand towards the front
+    side, twist     bending, turning to the left
+    nod, neck_side, neck_turn   chin to chest, to the left, to the left
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import cos, radians, sin
+
+import numpy as np
+
+from library.body.tables import (
+    HIP_HALF_WIDTH,
+    SHOULDER_HALF_WIDTH,
+    STATURE_M,
+    TABLES,
+    Table,
+)
+
+BODY_ANGLES = (
+    "lean", "roll", "face", "list", "low_curl", "up_curl", "side", "twist", "nod", "neck_side", "neck_turn",
+)  # fmt: skip
+LIMB_ANGLES = (
+    "hip", "hip_out", "hip_turn", "knee", "ankle",
+    "shoulder", "shoulder_out", "shoulder_turn", "elbow", "wrist",
+)  # fmt: skip
+HANDED_ANGLES = ("roll", "face", "list", "side", "twist", "neck_side", "neck_turn")
+SIDES = {"l": 1, "r": -1}
+_LOW_SHARE, _HIGH_SHARE = 0.2, 0.8  # how a twist divides over the two spinal joints
+
+
+@dataclass(frozen=True)
+class Skeleton:
+    """Where a posed body is: a 3x3 frame (columns are the segment's axes) and an origin per segment.
+
+    Frames are keyed pelvis, abdomen, thorax, head and, with ``l.`` or ``r.``, thigh, shank, foot,
+    upper_arm, forearm, hand. Origins are keyed by joint: hips, lumbosacral, upper_joint, c7 and, with
+    ``l.`` or ``r.``, hip, knee, ankle, shoulder, elbow, wrist. Metres.
+    """
+
+    table: Table
+    stature_m: float
+    frames: dict[str, np.ndarray]
+    origins: dict[str, np.ndarray]
+
+    def at(self, origin: str, frame: str, offset: tuple[float, float, float]) -> np.ndarray:
+        """The point ``offset`` (shares of stature, in ``frame``) away from joint ``origin``, in metres."""
+        return self.origins[origin] + self.frames[frame] @ (np.asarray(offset) * self.stature_m)
+
+
+def angles_of(phase: Mapping) -> dict[str, float]:
+    """All non-zero angles of one phase, limbs as ``l.hip`` and ``r.hip``.
+
+    Solved angles are used where they are stored, the authored ones otherwise.
+    """
+    if "solved" in phase:
+        return dict(phase["solved"])
+    return authored_angles(phase)
+
+
+def authored_angles(phase: Mapping) -> dict[str, float]:
+    """The angles as the author typed them: ``body``, then ``both``, overridden by ``left``, ``right``."""
+    angles = dict(phase.get("body", {}))
+    for side, own in (("l", "left"), ("r", "right")):
+        for name, value in {**phase.get("both", {}), **phase.get(own, {})}.items():
+            angles[f"{side}.{name}"] = value
+    return angles
+
+
+def joints(phase: Mapping, *, stature_m: float = STATURE_M, table: str = "neutral") -> dict[str, np.ndarray]:
+    """Joint positions of one phase of a pose in metres, plus ``crown``.
+
+    ``phase`` is the ``start`` or ``end`` of a pose. The hips are where the phase stores them
+    (``solved_hips``), or at the world's origin.
+    """
+    body = stand(angles_of(phase), phase.get("solved_hips", (0, 0, 0)), stature_m=stature_m, table=table)
+    crown = body.at("c7", "head", (0, 0, body.table.crown - body.table.c7))
+    return {**body.origins, "crown": crown}
+
+
+def stand(
+    angles: Mapping[str, float],
+    hips: tuple[float, float, float] = (0, 0, 0),
+    *,
+    stature_m: float = STATURE_M,
+    table: str = "neutral",
+) -> Skeleton:
+    """Pose the skeleton: flat ``angles`` in degrees (missing ones are 0), middle of the hip axis at ``hips``.
+
+    Raises KeyError for an unknown table.
+    """
+    sizes = TABLES[table]
+    frames: dict[str, np.ndarray] = {}
+    origins: dict[str, np.ndarray] = {"hips": np.asarray(hips, dtype=float)}
+    _place_spine(angles, sizes, stature_m, frames, origins)
+    for side, sign in SIDES.items():
+        _place_leg(side, sign, angles, sizes, stature_m, frames, origins)
+        _place_arm(side, sign, angles, sizes, stature_m, frames, origins)
+    return Skeleton(sizes, stature_m, frames, origins)
+
+
+def _place_spine(angles, sizes, stature, frames, origins) -> None:
+    def angle(name: str) -> float:
+        return angles.get(name, 0.0)
+
+    side, twist = angle("side"), angle("twist")
+    pelvis = _turn(
+        np.eye(3), ("z", angle("face")), ("y", -angle("lean")), ("x", -angle("list")), ("z", angle("roll"))
+    )
+    abdomen = _turn(pelvis, ("y", angle("low_curl")), ("x", -0.5 * side), ("z", _LOW_SHARE * twist))
+    thorax = _turn(abdomen, ("y", angle("up_curl")), ("x", -0.5 * side), ("z", _HIGH_SHARE * twist))
+    head = _turn(thorax, ("y", angle("nod")), ("x", -angle("neck_side")), ("z", angle("neck_turn")))
+    frames.update(pelvis=pelvis, abdomen=abdomen, thorax=thorax, head=head)
+    low = origins["hips"] + pelvis[:, 2] * (sizes.lumbosacral * stature)
+    upper = low + abdomen[:, 2] * ((sizes.upper_joint - sizes.lumbosacral) * stature)
+    c7 = upper + thorax[:, 2] * ((sizes.c7 - sizes.upper_joint) * stature)
+    origins.update(lumbosacral=low, upper_joint=upper, c7=c7)
+
+
+def _place_leg(side, sign, angles, sizes, stature, frames, origins) -> None:
+    def angle(name: str) -> float:
+        return angles.get(f"{side}.{name}", 0.0)
+
+    pelvis = frames["pelvis"]
+    thigh = _turn(
+        pelvis, ("y", -angle("hip")), ("x", sign * angle("hip_out")), ("z", sign * angle("hip_turn"))
+    )
+    shank = _turn(thigh, ("y", angle("knee")))
+    foot = _turn(shank, ("y", -angle("ankle")))
+    hip = origins["hips"] + pelvis[:, 1] * (sign * HIP_HALF_WIDTH * stature)
+    knee = hip - thigh[:, 2] * (sizes.thigh.length * stature)
+    ankle = knee - shank[:, 2] * (sizes.shank.length * stature)
+    frames.update({f"{side}.thigh": thigh, f"{side}.shank": shank, f"{side}.foot": foot})
+    origins.update({f"{side}.hip": hip, f"{side}.knee": knee, f"{side}.ankle": ankle})
+
+
+def _place_arm(side, sign, angles, sizes, stature, frames, origins) -> None:
+    def angle(name: str) -> float:
+        return angles.get(f"{side}.{name}", 0.0)
+
+    thorax = frames["thorax"]
+    upper = _turn(
+        thorax,
+        ("y", -angle("shoulder")),
+        ("x", sign * angle("shoulder_out")),
+        ("z", sign * angle("shoulder_turn")),
+    )
+    forearm = _turn(upper, ("y", -angle("elbow")))
+    hand = _turn(forearm, ("y", -angle("wrist")))
+    shoulder = (
+        origins["upper_joint"]
+        + thorax[:, 1] * (sign * SHOULDER_HALF_WIDTH * stature)
+        + thorax[:, 2] * ((sizes.shoulder - sizes.upper_joint) * stature)
+    )
+    elbow = shoulder - upper[:, 2] * (sizes.upper_arm.length * stature)
+    wrist = elbow - forearm[:, 2] * (sizes.forearm.length * stature)
+    frames.update({f"{side}.upper_arm": upper, f"{side}.forearm": forearm, f"{side}.hand": hand})
+    origins.update({f"{side}.shoulder": shoulder, f"{side}.elbow": elbow, f"{side}.wrist": wrist})
+
+
+def _turn(frame: np.ndarray, *turns: tuple[str, float]) -> np.ndarray:
+    """``frame`` turned about its own axes, one after the other."""
+    for axis, degrees in turns:
+        if degrees:
+            frame = frame @ rotation(axis, degrees)
+    return frame
+
+
+def rotation(axis: str, degrees: float) -> np.ndarray:
+    """Right-handed rotation matrix about ``x``, ``y`` or ``z``, for column vectors."""
+    c, s = cos(radians(degrees)), sin(radians(degrees))
+    if axis == "x":
+        return np.array(((1, 0, 0), (0, c, -s), (0, s, c)))
+    if axis == "y":
+        return np.array(((c, 0, s), (0, 1, 0), (-s, 0, c)))
+    return np.array(((c, -s, 0), (s, c, 0), (0, 0, 1)))

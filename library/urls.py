@@ -1,0 +1,4 @@
+"""Addresses of the library."""
+
+app_name = "library"
+urlpatterns: list = []

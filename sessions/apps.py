@@ -1,0 +1,8 @@
+from django.apps import AppConfig
+
+
+class SessionsConfig(AppConfig):
+    # Django's own `sessions` app holds the plain label, so ours has another: commands take the label.
+    name = "sessions"
+    label = "studio_sessions"
+    verbose_name = "Sessions"

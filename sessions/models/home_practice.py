@@ -1,0 +1,74 @@
+"""Home practice being put together, and handouts as they were issued."""
+
+from django.db import models
+
+from clients.models import OfClientQuerySet
+from studio.models import AppendOnly, Door, EditableRow, PublicRow
+
+
+class HomePractice(EditableRow):
+    """What a client is to do at home, while the instructor still changes it. One open one a client.
+
+    items: [{"exercise": public id, "repetitions": n | None, "seconds": n | None, "repetitions_right": …,
+    "seconds_right": …, "days": [0..6], "cue": …, "adaptations": [ids]}] in order.
+    """
+
+    client = models.OneToOneField("clients.Client", on_delete=models.PROTECT, related_name="home_practice")
+    attendance = models.ForeignKey(
+        "studio_sessions.Attendance", null=True, blank=True, on_delete=models.PROTECT, related_name="+"
+    )
+    moment = models.CharField(max_length=120, blank=True)
+    look_again_on = models.DateField(null=True, blank=True)
+    large_print = models.BooleanField(default=False)
+    items = models.JSONField(default=list)
+
+    objects = OfClientQuerySet.as_manager()
+
+
+class HandoutQuerySet(Door):
+    def seen_by(self, person):
+        """An issued handout carries no health answer: the desk may print it again."""
+        if not person.is_active:
+            return self.none()
+        return self if person.is_owner else self.filter(client__archived_on=None)
+
+    def current(self):
+        """Return handouts that nothing has replaced."""
+        return self.filter(replacement=None)
+
+
+class Handout(AppendOnly, PublicRow):
+    """A handout as issued: its bytes and what they were made from are kept for ever."""
+
+    client = models.ForeignKey("clients.Client", on_delete=models.PROTECT, related_name="handouts")
+    attendance = models.ForeignKey(
+        "studio_sessions.Attendance", null=True, on_delete=models.PROTECT, related_name="handouts"
+    )
+    number = models.PositiveIntegerField(unique=True)
+    version = models.PositiveIntegerField()
+    issued_on = models.DateField()
+    issued_at = models.DateTimeField()
+    author = models.ForeignKey("studio.Staff", on_delete=models.PROTECT, related_name="+")
+    replaces = models.OneToOneField(
+        "self", null=True, on_delete=models.PROTECT, related_name="replacement"
+    )
+    payload = models.JSONField()
+    # What the judge said when it was issued, for the studio only: never part of the payload.
+    verdicts = models.JSONField(default=list)
+    table_version = models.CharField(max_length=40, blank=True)
+    pdf = models.BinaryField(null=True)
+
+    objects = HandoutQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-issued_at", "-id"]
+
+
+class CallBackClosed(AppendOnly):
+    """Somebody dealt with a handout that new flags made wrong, and said how."""
+
+    handout = models.ForeignKey(Handout, on_delete=models.PROTECT, related_name="call_backs_closed")
+    flag_ids = models.JSONField()
+    reason = models.CharField(max_length=300)
+    author = models.ForeignKey("studio.Staff", on_delete=models.PROTECT, related_name="+")
+    at = models.DateTimeField()

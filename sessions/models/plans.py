@@ -1,0 +1,85 @@
+"""A plan: exercises in order for one client's session, each with what the judge said of it."""
+
+from django.db import models
+from django.utils.translation import gettext_lazy as _
+
+from studio.models import Door, EditableRow, PublicRow
+
+
+class OfAttendanceQuerySet(Door):
+    """Rows that hang on an attendance and are for owner and instructors."""
+
+    def seen_by(self, person):
+        if not person.reads_health:
+            return self.none()
+        return self if person.is_owner else self.filter(attendance__client__archived_on=None)
+
+
+class Plan(EditableRow):
+    """Free until approved; approving pins versions and verdicts. `version` counts every change of its rows."""
+
+    attendance = models.OneToOneField(
+        "studio_sessions.Attendance", on_delete=models.PROTECT, related_name="plan"
+    )
+    approved_at = models.DateTimeField(null=True, blank=True)
+    approved_by = models.ForeignKey(
+        "studio.Staff", null=True, blank=True, on_delete=models.PROTECT, related_name="+"
+    )
+
+    objects = OfAttendanceQuerySet.as_manager()
+
+
+class PlanItemQuerySet(Door):
+    def seen_by(self, person):
+        if not person.reads_health:
+            return self.none()
+        return self if person.is_owner else self.filter(plan__attendance__client__archived_on=None)
+
+
+class PlanItem(PublicRow):
+    """One row of a plan.
+
+    first_side: '' for work without sides, else the side that goes first. sides: '' or 'both', 'left', 'right'.
+    setting: {"springs": [{"spring": public id, "name": …, "grade": …, "count": n}], "gear": …, "bar": …,
+    "strap": …, "box": …}. adaptations: ids of library adaptations. verdict: the stored judgement (see
+    sessions.judging), pinned with the version of the rule table when the plan is approved.
+    """
+
+    class Sides(models.TextChoices):
+        NONE = "", _("no sides")
+        BOTH = "both", _("left and right")
+        LEFT = "left", _("left only")
+        RIGHT = "right", _("right only")
+
+    plan = models.ForeignKey(Plan, on_delete=models.CASCADE, related_name="items")
+    position = models.PositiveIntegerField()
+    exercise = models.ForeignKey("library.Exercise", on_delete=models.PROTECT, related_name="+")
+    sides = models.CharField(max_length=5, choices=Sides, blank=True)
+    first_side = models.CharField(max_length=5, blank=True)
+    repetitions = models.PositiveIntegerField(null=True, blank=True)
+    seconds = models.PositiveIntegerField(_("seconds held"), null=True, blank=True)
+    # Where the instructor gave the two sides different numbers, the right side's; otherwise empty.
+    repetitions_right = models.PositiveIntegerField(null=True, blank=True)
+    seconds_right = models.PositiveIntegerField(null=True, blank=True)
+    unit = models.ForeignKey(
+        "library.ApparatusUnit", null=True, blank=True, on_delete=models.PROTECT, related_name="+"
+    )
+    setting = models.JSONField(default=dict, blank=True)
+    minutes = models.PositiveIntegerField(null=True, blank=True)
+    adaptations = models.JSONField(default=list, blank=True)
+    note = models.CharField(max_length=240, blank=True)
+    keep_reason = models.CharField(max_length=300, blank=True)
+    keep_by = models.ForeignKey(
+        "studio.Staff", null=True, blank=True, on_delete=models.PROTECT, related_name="+"
+    )
+    keep_at = models.DateTimeField(null=True, blank=True)
+    exercise_version = models.ForeignKey(
+        "library.ExerciseVersion", null=True, blank=True, on_delete=models.PROTECT, related_name="+"
+    )
+    verdict = models.JSONField(null=True, blank=True)
+    table_version = models.CharField(max_length=40, blank=True)
+
+    objects = PlanItemQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["position", "id"]

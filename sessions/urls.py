@@ -1,0 +1,38 @@
+"""Addresses of the working day, headed by the thing they act on."""
+
+from django.urls import include, path
+
+from sessions.views import (  # noqa: F401
+    bookings,
+    client_page,
+    handouts,
+    home_practice,
+    incidents,
+    plans,
+    records,
+    timeline,
+    today,
+)
+
+today_urls: list = []
+client_urls: list = []
+booking_urls: list = []
+attendance_urls: list = []
+plan_urls: list = []
+record_urls: list = []
+incident_urls: list = []
+home_practice_urls: list = []
+handout_urls: list = []
+
+app_name = "sessions"
+urlpatterns = [
+    path("", include(today_urls)),
+    path("clients/<slug:client>/", include(client_urls)),
+    path("bookings/", include(booking_urls)),
+    path("attendances/<slug:attendance>/", include(attendance_urls)),
+    path("attendances/<slug:attendance>/plan/", include(plan_urls)),
+    path("attendances/<slug:attendance>/record/", include(record_urls)),
+    path("incidents/", include(incident_urls)),
+    path("clients/<slug:client>/home-practice/", include(home_practice_urls)),
+    path("handouts/", include(handout_urls)),
+]

@@ -1,0 +1,64 @@
+"""The first start: a one-time code on the console, and the owner it lets in."""
+
+import hmac
+import os
+import secrets
+from pathlib import Path
+
+from django.conf import settings
+from django.db import transaction
+
+from studio.actions import audit
+from studio.models import OpeningHour, Staff, Studio
+
+# No letters or digits that look alike when read off a console.
+_ALPHABET = "abcdefghjkmnpqrstuvwxyz23456789"
+
+
+def _code_file() -> Path:
+    return Path(settings.DATA_DIR) / "setup-code"
+
+
+def console_code() -> str:
+    """Return the one-time code that opens the first page from another machine, making it when there is none."""
+    path = _code_file()
+    if not path.exists():
+        code = "-".join("".join(secrets.choice(_ALPHABET) for _ in range(5)) for _ in range(5))
+        handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
+        with os.fdopen(handle, "w") as file:
+            file.write(code)
+    return path.read_text().strip()
+
+
+def is_open() -> bool:
+    """Return whether the studio still waits for its owner."""
+    return not Studio.objects.exists()
+
+
+def may_set_up(remote_address: str, code: str) -> bool:
+    """Return whether this request may set the studio up: from this machine, or with the code."""
+    if remote_address in ("127.0.0.1", "::1"):
+        return True
+    return hmac.compare_digest(code.strip().casefold(), console_code())
+
+
+def set_up(*, actor, owner: dict, passphrase: str, studio: dict) -> Staff:
+    """Make the owner, the studio's settings and ordinary opening hours, once and never again.
+
+    owner: full_name, call_name, sign_in_name, is_instructor. studio: fields of Studio.
+    Raises RuntimeError when somebody else was first.
+    """
+    with transaction.atomic():
+        if not is_open():
+            raise RuntimeError("the studio has its owner already")
+        person = Staff(is_owner=True, **owner)
+        person.sign_in_name = person.sign_in_name.casefold()
+        person.set_password(passphrase)
+        person.save()
+        row = Studio.objects.create(**studio)
+        OpeningHour.objects.bulk_create(
+            OpeningHour(weekday=day, opens="07:00", closes="20:00") for day in range(6)
+        )
+        audit.write(actor, "studio.set_up", row)
+    _code_file().unlink(missing_ok=True)
+    return person

@@ -1,0 +1,73 @@
+"""Signing in and out, with a wait that grows and survives a restart."""
+
+import datetime as dt
+import hashlib
+
+from django.contrib.auth import authenticate, login, logout
+from django.db import transaction
+
+from studio import clock, throttle
+from studio.actions import audit
+from studio.models import SignInTry
+
+
+class MustWait(Exception):
+    """Too many wrong tries. `seconds` says how long; None when the passphrase is shut."""
+
+    def __init__(self, seconds: int | None):
+        super().__init__("too many wrong tries")
+        self.seconds = seconds
+
+
+def _keys(request, sign_in_name: str) -> list[str]:
+    """Return the two counts a try goes to: the account and the device. Hashed, so no name lies in the table."""
+    account = hashlib.sha256(sign_in_name.casefold().encode()).hexdigest()[:40]
+    device = hashlib.sha256(request.META.get("REMOTE_ADDR", "").encode()).hexdigest()[:40]
+    return [f"account:{account}", f"device:{device}"]
+
+
+def _check_wait(keys: list[str]) -> None:
+    now = clock.now()
+    for row in SignInTry.objects.filter(key__in=keys):
+        if row.key.startswith("account:") and throttle.is_shut(row.failures):
+            raise MustWait(None)
+        if row.blocked_until and row.blocked_until > now:
+            raise MustWait(max(1, round((row.blocked_until - now).total_seconds())))
+
+
+def _count_failure(keys: list[str]) -> None:
+    for key in keys:
+        row, _made = SignInTry.objects.get_or_create(key=key)
+        row.failures += 1
+        # A device serves several people: only its own long runs slow it down.
+        counted = row.failures if key.startswith("account:") else row.failures // 5
+        row.blocked_until = clock.now() + dt.timedelta(seconds=throttle.wait_after(counted))
+        row.save()
+
+
+def sign_in(request, *, sign_in_name: str, passphrase: str):
+    """Sign a person in and return them, or return None.
+
+    A wrong name, a wrong passphrase and a closed account look alike. Raises MustWait before any hashing
+    while the account or the device has to wait. A new session begins: nothing of the old one carries over.
+    """
+    keys = _keys(request, sign_in_name)
+    _check_wait(keys)
+    person = authenticate(request, username=sign_in_name.casefold(), password=passphrase)
+    with transaction.atomic():
+        if person is None:
+            _count_failure(keys)
+            audit.write(request.actor, "staff.sign_in_failed", outcome="refused")
+            return None
+        SignInTry.objects.filter(key__in=keys).delete()
+        request.session.flush()
+        login(request, person)
+        audit.write(audit.Actor.of_request(request), "staff.signed_in", person)
+    return person
+
+
+def sign_out(request) -> None:
+    """End the session on the server."""
+    with transaction.atomic():
+        audit.write(request.actor, "staff.signed_out", request.user)
+        logout(request)

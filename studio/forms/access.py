@@ -1,0 +1,77 @@
+"""Signing in, and the first owner's page."""
+
+import zoneinfo
+
+from django import forms
+from django.conf import settings
+from django.contrib.auth.password_validation import validate_password
+from django.utils.translation import gettext_lazy as _
+
+from studio.models import Paper, Units
+
+
+class SignInForm(forms.Form):
+    sign_in_name = forms.CharField(
+        label=_("Sign-in name"),
+        max_length=60,
+        widget=forms.TextInput(attrs={"autocomplete": "username", "autocapitalize": "none"}),
+    )
+    passphrase = forms.CharField(
+        label=_("Passphrase"),
+        strip=False,
+        max_length=1000,
+        widget=forms.PasswordInput(attrs={"autocomplete": "current-password"}),
+    )
+
+
+class FirstOwnerForm(forms.Form):
+    code = forms.CharField(
+        label=_("Code from the console"),
+        required=False,
+        help_text=_("Only needed when this is not the machine the studio runs on."),
+    )
+    full_name = forms.CharField(label=_("Your full name"), max_length=120)
+    call_name = forms.CharField(label=_("What to call you"), max_length=60)
+    sign_in_name = forms.CharField(
+        label=_("Sign-in name"), max_length=60, widget=forms.TextInput(attrs={"autocomplete": "username"})
+    )
+    passphrase = forms.CharField(
+        label=_("Passphrase"),
+        strip=False,
+        widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}, render_value=True),
+        help_text=_("At least 15 characters. Four or five ordinary words with spaces do well."),
+    )
+    teaches = forms.BooleanField(label=_("I teach as well"), required=False, initial=True)
+    studio_name = forms.CharField(label=_("Studio name"), max_length=120)
+    telephone = forms.CharField(label=_("Studio telephone"), max_length=40)
+    emergency_number = forms.CharField(
+        label=_("Emergency number"),
+        max_length=20,
+        help_text=_("The number to call for an ambulance where you are. It goes on every handout."),
+    )
+    zone = forms.ChoiceField(label=_("Time zone"), initial="Europe/London")
+    locale = forms.ChoiceField(label=_("Language and formats"), choices=settings.LANGUAGES)
+    units = forms.ChoiceField(label=_("Units"), choices=Units)
+    paper = forms.ChoiceField(label=_("Paper size"), choices=Paper)
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["zone"].choices = [(z, z.replace("_", " ")) for z in sorted(zoneinfo.available_timezones())]
+
+    def clean_passphrase(self):
+        validate_password(self.cleaned_data["passphrase"])
+        return self.cleaned_data["passphrase"]
+
+    def owner(self) -> dict:
+        """Return the fields of the owner."""
+        data = self.cleaned_data
+        names = {name: data[name] for name in ("full_name", "call_name", "sign_in_name")}
+        return {**names, "is_instructor": data["teaches"]}
+
+    def studio(self) -> dict:
+        """Return the fields of the studio."""
+        data = self.cleaned_data
+        names = ("telephone", "emergency_number", "zone", "locale", "units", "paper")
+        return {"name": data["studio_name"], **{name: data[name] for name in names}}
+
+

@@ -1,0 +1,83 @@
+"""Coming in and going out."""
+
+from django.contrib import messages
+from django.contrib.auth import login
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.http import url_has_allowed_host_and_scheme
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from studio.access import opens, opens_to_nobody_signed_in
+from studio.actions import first_owner as first
+from studio.actions import sign_in as signing
+from studio.forms.access import FirstOwnerForm, SignInForm
+
+
+def _landing(request) -> str:
+    """Return where to go after signing in: the page asked for, if it is ours, else today's sheet."""
+    asked = request.POST.get("next") or request.GET.get("next") or ""
+    if url_has_allowed_host_and_scheme(asked, allowed_hosts={request.get_host()}):
+        return asked
+    return reverse("sessions:today")
+
+
+@opens_to_nobody_signed_in(methods=("GET", "POST"))
+def sign_in(request):
+    if request.user.is_authenticated and request.method == "GET":
+        return redirect("sessions:today")
+    form = SignInForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        try:
+            if signing.sign_in(request, **form.cleaned_data):
+                return redirect(_landing(request))
+            form.add_error(None, _("That name and passphrase do not go together. Try again."))
+        except signing.MustWait as wait:
+            form.add_error(None, _waiting(wait.seconds))
+    status = 422 if form.errors else 200
+    return render(request, "studio/sign_in.html", {"form": form, "next": _landing(request)}, status=status)
+
+
+def _waiting(seconds: int | None) -> str:
+    if seconds is None:
+        return _("This sign-in is shut after too many tries. The owner can open it again.")
+    if seconds < 60:
+        return ngettext(
+            "Too many tries. Wait %(n)d second.", "Too many tries. Wait %(n)d seconds.", seconds
+        ) % {"n": seconds}
+    minutes = -(-seconds // 60)
+    return ngettext(
+        "Too many tries. Wait %(n)d minute.", "Too many tries. Wait %(n)d minutes.", minutes
+    ) % {"n": minutes}
+
+
+@opens(methods=("POST",))
+def sign_out(request):
+    signing.sign_out(request)
+    return redirect("studio:sign_in")
+
+
+@opens_to_nobody_signed_in(methods=("GET", "POST"))
+def first_owner(request):
+    """The first page of an empty studio. Once there is an owner it is gone for good."""
+    if not first.is_open():
+        return redirect("studio:sign_in")
+    form = FirstOwnerForm(request.POST or None)
+    if request.method == "POST" and form.is_valid():
+        data = form.cleaned_data
+        if not first.may_set_up(request.META.get("REMOTE_ADDR", ""), data["code"]):
+            form.add_error("code", _("Type the code that the console shows."))
+        else:
+            person = first.set_up(
+                actor=request.actor, owner=form.owner(), passphrase=data["passphrase"], studio=form.studio()
+            )
+            request.session.flush()
+            login(request, person)
+            messages.info(request, _("The studio is set up. Begin with a room and a client."))
+            return redirect("sessions:today")
+    return render(request, "studio/first_owner.html", {"form": form}, status=422 if form.errors else 200)
+
+
+@opens()
+def help_page(request):
+    return render(request, "studio/help.html")
