@@ -44,7 +44,9 @@ class Booking(EditableRow):
     class Meta:
         ordering = ["starts_at", "id"]
         constraints = [
-            models.CheckConstraint(condition=models.Q(starts_at__lt=models.F("ends_at")), name="booking_has_length")
+            models.CheckConstraint(
+                condition=models.Q(starts_at__lt=models.F("ends_at")), name="booking_has_length"
+            )
         ]
 
 

@@ -49,9 +49,7 @@ class Handout(AppendOnly, PublicRow):
     issued_on = models.DateField()
     issued_at = models.DateTimeField()
     author = models.ForeignKey("studio.Staff", on_delete=models.PROTECT, related_name="+")
-    replaces = models.OneToOneField(
-        "self", null=True, on_delete=models.PROTECT, related_name="replacement"
-    )
+    replaces = models.OneToOneField("self", null=True, on_delete=models.PROTECT, related_name="replacement")
     payload = models.JSONField()
     # What the judge said when it was issued, for the studio only: never part of the payload.
     verdicts = models.JSONField(default=list)

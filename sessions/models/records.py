@@ -41,7 +41,9 @@ STOP_FELT = (Felt.TINGLING, Felt.NUMB_OR_WEAK, Felt.PAIN)
 
 class RecordQuerySet(OfAttendanceQuerySet):
     def with_entries(self):
-        return self.prefetch_related("entries__sides", "entries__exercise__current", "entries__exercise_version")
+        return self.prefetch_related(
+            "entries__sides", "entries__exercise__current", "entries__exercise_version"
+        )
 
 
 class Record(EditableRow):
@@ -72,7 +74,9 @@ class Record(EditableRow):
 
     class Meta:
         constraints = [
-            models.CheckConstraint(condition=models.Q(effort=None) | models.Q(effort__lte=10), name="effort_to_10"),
+            models.CheckConstraint(
+                condition=models.Q(effort=None) | models.Q(effort__lte=10), name="effort_to_10"
+            ),
             models.CheckConstraint(condition=models.Q(pain=None) | models.Q(pain__lte=10), name="pain_to_10"),
         ]
 
@@ -92,7 +96,9 @@ class Entry(models.Model):
         "studio_sessions.PlanItem", null=True, blank=True, on_delete=models.SET_NULL, related_name="entries"
     )
     exercise = models.ForeignKey("library.Exercise", on_delete=models.PROTECT, related_name="+")
-    exercise_version = models.ForeignKey("library.ExerciseVersion", on_delete=models.PROTECT, related_name="+")
+    exercise_version = models.ForeignKey(
+        "library.ExerciseVersion", on_delete=models.PROTECT, related_name="+"
+    )
     state = models.CharField(max_length=8, choices=State)
     setting = models.JSONField(default=dict, blank=True)
     adaptations = models.JSONField(default=list, blank=True)

@@ -56,7 +56,9 @@ class FirstOwnerForm(forms.Form):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
-        self.fields["zone"].choices = [(z, z.replace("_", " ")) for z in sorted(zoneinfo.available_timezones())]
+        self.fields["zone"].choices = [
+            (z, z.replace("_", " ")) for z in sorted(zoneinfo.available_timezones())
+        ]
 
     def clean_passphrase(self):
         validate_password(self.cleaned_data["passphrase"])
@@ -73,5 +75,3 @@ class FirstOwnerForm(forms.Form):
         data = self.cleaned_data
         names = ("telephone", "emergency_number", "zone", "locale", "units", "paper")
         return {"name": data["studio_name"], **{name: data[name] for name in names}}
-
-

@@ -76,7 +76,9 @@ class OpeningHour(models.Model):
     class Meta:
         ordering = ["weekday", "opens"]
         constraints = [
-            models.CheckConstraint(condition=models.Q(opens__lt=models.F("closes")), name="opens_before_closing"),
+            models.CheckConstraint(
+                condition=models.Q(opens__lt=models.F("closes")), name="opens_before_closing"
+            ),
             models.CheckConstraint(condition=models.Q(weekday__lte=6), name="weekday_is_a_weekday"),
         ]
 

@@ -46,9 +46,9 @@ def _waiting(seconds: int | None) -> str:
             "Too many tries. Wait %(n)d second.", "Too many tries. Wait %(n)d seconds.", seconds
         ) % {"n": seconds}
     minutes = -(-seconds // 60)
-    return ngettext(
-        "Too many tries. Wait %(n)d minute.", "Too many tries. Wait %(n)d minutes.", minutes
-    ) % {"n": minutes}
+    return ngettext("Too many tries. Wait %(n)d minute.", "Too many tries. Wait %(n)d minutes.", minutes) % {
+        "n": minutes
+    }
 
 
 @opens(methods=("POST",))
