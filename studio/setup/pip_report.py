@@ -33,13 +33,15 @@ def explain(output: str, *, wheels: bool, python: tuple[int, int], again: str) -
         return "The disk is full: make some room (about 500 MB), then repeat the same command."
     if wheels and wanted:
         return (
-            f"The folder wheels/ holds no {wanted[1]} for this system and Python {_dotted(python)}: make it anew "
-            f"with '{again}' on a machine of the same kind, or move it away to install from the network."
+            f"The folder wheels/ holds no {wanted[1]} for this system and Python {_dotted(python)}: "
+            f"make it anew with '{again}' on a machine of the same kind, "
+            "or move it away to install from the network."
         )
     if any(sign in low for sign in NO_NETWORK):
         return (
-            "The packages could not be fetched, as the package index does not answer: connect this machine to the "
-            "internet and repeat the same command, or bring a folder wheels/ (README, 'Without a network')."
+            "The packages could not be fetched, as the package index does not answer: connect this machine "
+            "to the internet and repeat the same command, or bring a folder wheels/ "
+            "(README, 'Without a network')."
         )
     if wanted and python > NEWEST_TRIED:
         return (
@@ -53,7 +55,7 @@ def explain(output: str, *, wheels: bool, python: tuple[int, int], again: str) -
         )
     errors = [line.partition(":")[2].strip() for line in output.splitlines() if line.startswith("ERROR:")]
     told = errors[-1] if errors else "it gave no reason"
-    return f"The packages could not be installed ({told}): repeat the same command; pip's words are in {{log}}."
+    return f"The packages could not be installed ({told}): repeat the same command, or read {{log}}."
 
 
 def _dotted(version: tuple[int, int]) -> str:

@@ -10,7 +10,8 @@ from studio.setup.say import say
 
 OS_RELEASE = Path("/etc/os-release")
 
-# What the PDF engine loads at run time (WeasyPrint 70, "First steps"); the subset library keeps PDF files small.
+# What the PDF engine loads at run time (WeasyPrint 70, "First steps"). Without the subset library it works
+# with a warning.
 PDF_LIBRARIES = {
     "debian": ("libpango-1.0-0", "libpangoft2-1.0-0", "libharfbuzz-subset0"),
     "ubuntu": ("libpango-1.0-0", "libpangoft2-1.0-0", "libharfbuzz-subset0", "libharfbuzz0b"),

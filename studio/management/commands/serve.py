@@ -1,0 +1,144 @@
+"""`serve`: one process, eight threads, this machine only. Ends on Ctrl-C or SIGTERM with exit code 0."""
+
+import importlib
+import logging
+import os
+import signal
+import threading
+
+from cheroot.wsgi import Server
+from django.conf import settings
+from django.core.management.base import BaseCommand
+from django.core.servers.basehttp import get_internal_wsgi_application
+from django.utils.translation import gettext as _
+
+from studio.actions import first_owner
+from studio.setup import locks, ports
+from studio.setup.say import SetupError, say
+from studio.setup.start import command, port_number
+
+THREADS = 8
+SECONDS_TO_END = 5
+LARGEST_BODY = 16 * 1024 * 1024
+WARM_AFTER_SECONDS = 1.5
+# The server is wiring and names what lies in the apps above by string, as the settings do.
+SIGN_INS = "sessions.demo.people"
+PDF = "sessions.pdf"
+
+log = logging.getLogger("studio.server")
+
+
+class Command(BaseCommand):
+    help = "Serve the studio on this machine; `start` also brings everything up to date first."
+    requires_system_checks = []
+
+    def add_arguments(self, parser):
+        parser.add_argument("--port", type=port_number, default=ports.DEFAULT, help="default: %(default)s")
+
+    def handle(self, *args, port, **options):
+        os.umask(0o077)
+        with locks.running(settings.DATA_DIR, ports.address(port)):
+            server = make_server(port)
+            listen(server, port)
+            announce(port)
+            serve(server)
+        say(_("Stopped."))
+
+
+class StudioServer(Server):
+    """cheroot's server, its own faults in the log."""
+
+    def error_log(self, msg="", level=logging.INFO, traceback=False):
+        log.log(level, msg, exc_info=traceback)
+
+
+def make_server(port: int) -> Server:
+    """The server for `port`, not listening yet."""
+    server = StudioServer(
+        (ports.HOST, port),
+        get_internal_wsgi_application(),
+        numthreads=THREADS,
+        server_name="Evenside",
+        request_queue_size=64,
+        shutdown_timeout=SECONDS_TO_END,
+    )
+    server.max_request_body_size = LARGEST_BODY
+    return server
+
+
+def listen(server: Server, port: int) -> None:
+    """Take the port. Raises SetupError where it cannot be had."""
+    again = command(settings.PROFILE)
+    ports.refuse_if_taken(port, again)
+    try:
+        server.prepare()
+    except OSError as error:
+        raise SetupError(ports.sentence(port, ports.problem(port) or error, again)) from error
+
+
+def announce(port: int) -> None:
+    """Say the address and who may sign in, or the one-time code while there is no owner."""
+    say(_("Evenside is at {address} (Ctrl-C stops it)").format(address=ports.address(port)))
+    if settings.PROFILE == "demo":
+        say_sign_ins(importlib.import_module(SIGN_INS).SIGN_INS)
+    elif first_owner.is_open():
+        say(_("Open that address to name the owner and the studio."))
+        say(_("One-time code, asked for anywhere but here: {code}").format(code=first_owner.console_code()))
+
+
+def say_sign_ins(people: list[tuple[str, str, str]]) -> None:
+    """Print the demo's people in columns: role, sign-in name, passphrase."""
+    say(_("Sign in as one of the demo's people:"))
+    heads = (_("who"), _("sign-in name"), _("passphrase"))
+    rows = [heads, *((str(role), name, passphrase) for role, name, passphrase in people)]
+    widths = [max(len(row[column]) for row in rows) for column in range(2)]
+    for role, name, passphrase in rows:
+        say(f"  {role:<{widths[0]}}  {name:<{widths[1]}}  {passphrase}")
+
+
+def serve(server: Server) -> None:
+    """Serve until Ctrl-C or SIGTERM, then end every thread and child."""
+    for each in ("SIGTERM", "SIGHUP", "SIGBREAK"):
+        if hasattr(signal, each):
+            signal.signal(getattr(signal, each), signal.default_int_handler)
+    pdf = PdfWorker()
+    try:
+        pdf.warm_soon()
+        server.serve()
+    except KeyboardInterrupt:
+        pass
+    finally:
+        # A second Ctrl-C must not cut the ending short.
+        signal.signal(signal.SIGINT, signal.SIG_IGN)
+        signal.signal(signal.SIGTERM, signal.SIG_IGN)
+        server.stop()
+        pdf.close()
+
+
+class PdfWorker:
+    """The process that makes PDF files: warmed a moment after the start, ended with the server."""
+
+    def __init__(self) -> None:
+        self.timer = threading.Timer(WARM_AFTER_SECONDS, self._warm)
+        self.timer.daemon = True
+
+    def warm_soon(self) -> None:
+        """Warm it once the first page has had its turn."""
+        self.timer.start()
+
+    def _warm(self) -> None:
+        pdf = importlib.import_module(PDF)
+        can, why = pdf.available()
+        if not can:
+            log.warning(_("Handouts are printed by the browser: %s"), why)
+        elif hasattr(pdf, "warm"):
+            pdf.warm()
+
+    def close(self) -> None:
+        """End it, where it offers that; otherwise it ends with this process."""
+        self.timer.cancel()
+        if self.timer.ident:
+            self.timer.join(SECONDS_TO_END)
+        pdf = importlib.import_module(PDF)
+        if hasattr(pdf, "close"):
+            pdf.close()
