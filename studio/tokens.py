@@ -2,7 +2,7 @@
 
 Three dye plants: woad blue is the left side, weld yellow the right, and cloth dyed with both is the
 green of even. Madder red is kept for care. Run `python -m studio.tokens` after a change to rewrite
-static/css/tokens.css; tests/studio/test_tokens.py fails while the two differ or a pair is too weak.
+static/css/tokens.css and scale.css; tests/studio/test_tokens.py fails while the two differ or a pair is too weak.
 """
 
 from pathlib import Path
@@ -109,7 +109,10 @@ PAIRS = [
     ("fleece", "ink", TEXT, "text on an inked control"),
 ]
 
-CSS_FILE = Path(__file__).resolve().parent.parent / "static" / "css" / "tokens.css"
+CSS_FOLDER = Path(__file__).resolve().parent.parent / "static" / "css"
+CSS_FILE = CSS_FOLDER / "tokens.css"
+SCALE_FILE = CSS_FOLDER / "scale.css"
+LONGEST_MINUTES = 180
 
 
 def relative_luminance(colour: str) -> float:
@@ -142,7 +145,10 @@ def too_weak() -> list[tuple[str, str, str, float, float]]:
 def render_css() -> str:
     """Return the text of static/css/tokens.css: one block of custom properties for each scheme."""
     blocks = ["/* Written by studio/tokens.py; change the colours there. */"]
-    for scheme, selector in (("light", ':root,\n[data-bs-theme="light"]'), ("dark", '[data-bs-theme="dark"]')):
+    for scheme, selector in (
+        ("light", ':root,\n[data-bs-theme="light"]'),
+        ("dark", '[data-bs-theme="dark"]'),
+    ):
         lines = [f"  color-scheme: {scheme};"]
         lines += [f"  --{name}: {value};" for name, value in SCHEMES[scheme].items()]
         # A figure's halo is the paper it stands on, and springs are always ink, never a hue.
@@ -151,7 +157,19 @@ def render_css() -> str:
     return "\n".join(blocks) + "\n"
 
 
+def render_scale_css() -> str:
+    """Return the text of static/css/scale.css: numbers as classes, since pages may hold no inline style.
+
+    `n0` to `n10` set --n (steps, effort); `f-1` to `f-180` share a flex line by minutes.
+    """
+    lines = ["/* Written by studio/tokens.py: numbers as classes, since pages may hold no inline style. */"]
+    lines += [f".n{number} {{ --n: {number}; }}" for number in range(11)]
+    lines += [f".f-{minutes} {{ flex: {minutes} 1 0; }}" for minutes in range(1, LONGEST_MINUTES + 1)]
+    return "\n".join(lines) + "\n"
+
+
 if __name__ == "__main__":
     if too_weak():
         raise SystemExit(f"Contrast is too weak: {too_weak()}")
     CSS_FILE.write_text(render_css(), encoding="utf-8")
+    SCALE_FILE.write_text(render_scale_css(), encoding="utf-8")
