@@ -7,6 +7,7 @@ A flag is any object with `condition` or `instruction`, `verdict`, `words`, `by`
 
 from collections.abc import Iterable
 from datetime import date, datetime, timedelta
+from operator import attrgetter
 from typing import NamedTuple
 
 from library.tables import Rule, Table, rule_table
@@ -31,6 +32,9 @@ class FlagFacts(NamedTuple):
     due: date | None
 
 
+_READ = attrgetter(*FlagFacts._fields)
+
+
 class Clearance(NamedTuple):
     """What to ask before the start because of one condition; `until` is the first day it no longer holds."""
 
@@ -48,28 +52,32 @@ def plain_date(value) -> date | None:
     return value if isinstance(value, date) else None
 
 
-def flag_facts(flag) -> FlagFacts:
-    """Read a flag. Nothing here raises: what cannot be understood counts as unknown."""
+def flag_values(flag) -> tuple:
+    """The attributes of a flag as they stand, in the order of `FlagFacts`; what is missing is None."""
+    try:
+        return _READ(flag)
+    except AttributeError:
+        return tuple(getattr(flag, name, None) for name in FlagFacts._fields)
 
-    def value(name):
-        return getattr(flag, name, None) or None
 
-    on = value("on")
+def flag_facts(values: tuple) -> FlagFacts:
+    """Make sense of a flag's values. Nothing here raises: what cannot be understood counts as unknown."""
+    condition, instruction, verdict, words, by, until, side, on, due = (value or None for value in values)
     return FlagFacts(
-        condition=value("condition"),
-        instruction=value("instruction"),
-        verdict=value("verdict"),
-        words=str(value("words") or ""),
-        by=str(value("by") or ""),
-        until=plain_date(value("until")),
-        side=value("side"),
+        condition=condition,
+        instruction=instruction,
+        verdict=verdict,
+        words=str(words or ""),
+        by=str(by or ""),
+        until=plain_date(until),
+        side=side,
         on=on if on == LONG_AGO else plain_date(on),
-        due=plain_date(value("due")),
+        due=plain_date(due),
     )
 
 
 def gestation_days(due: date, on: date) -> int:
-    """Whole days of pregnancy on a date: 280 at the due date (dating from the last period, Naegele's rule)."""
+    """Days of pregnancy on a date: 280 at the due date (dating from the last period, Naegele's rule)."""
     return PREGNANCY_DAYS - (due - on).days
 
 
@@ -118,7 +126,7 @@ def in_window(rule: Rule, flag: FlagFacts, on: date) -> bool:
 
 def window_end(rule: Rule, flag) -> date | None:
     """The first day on which the rule no longer holds for this flag; None where it has no end or no date."""
-    facts = flag if isinstance(flag, FlagFacts) else flag_facts(flag)
+    facts = flag if isinstance(flag, FlagFacts) else flag_facts(flag_values(flag))
     start = _start(rule.basis, facts)
     if start is None or rule.to_day is None:
         return None
@@ -126,7 +134,9 @@ def window_end(rule: Rule, flag) -> date | None:
 
 
 def clearance(flags: Iterable, on: date, *, table: Table | None = None) -> list[Clearance]:
-    """What has to be asked or had in writing before starting, strictest first; silent conditions are left out.
+    """What has to be asked or had in writing before starting, strictest first.
+
+    Conditions that ask for nothing are left out.
 
     A level holds for `until_day` days after the event (None: always) and is followed by
     `then_level`. An unknown or future date keeps the first level; 'long ago' goes to the level that
@@ -135,7 +145,7 @@ def clearance(flags: Iterable, on: date, *, table: Table | None = None) -> list[
     table = table or rule_table()
     found = []
     for place, flag in enumerate(flags or ()):
-        facts = flag_facts(flag)
+        facts = flag_facts(flag_values(flag))
         if facts.condition is None:
             continue
         row = table.conditions.get(facts.condition)
