@@ -7,6 +7,9 @@ from django.db.backends.sqlite3.operations import DatabaseOperations
 
 from studio import clock
 
+# The standing cast: owner, instructor, other_instructor, desk, as_owner … (tests/people.py).
+pytest_plugins = ["tests.people"]
+
 # A Wednesday in winter: 10:15 in London as in UTC.
 NOW = dt.datetime(2026, 11, 25, 10, 15, tzinfo=dt.UTC)
 

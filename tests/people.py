@@ -1,0 +1,93 @@
+"""The standing cast: who works in the test studio, and a test client signed in as each of them."""
+
+import pytest
+from django.test import Client as Browser
+
+from sessions.demo import factories
+from sessions.demo.factories import StaffFactory, StudioFactory
+
+
+@pytest.fixture(autouse=True)
+def _same_rows_every_time():
+    """Set the factories' sequences back, so that a test makes the same rows alone and in a run."""
+    factories.start_over()
+
+
+@pytest.fixture
+def house(db):
+    """The studio's settings row, open Monday to Saturday 07:00 to 20:00, in London time."""
+    return StudioFactory()
+
+
+# The owner, who also teaches: may do whatever anybody may, and reads those who left.
+@pytest.fixture
+def owner(house):
+    return StaffFactory(
+        owner=True, instructor=True, sign_in_name="linnet", full_name="Linnet Ashgrove", call_name="Linnet"
+    )
+
+
+# Teaches: reads and writes health, plans, records and home practice of every client who is here.
+# Only changes the records and bookings that are this instructor's own.
+@pytest.fixture
+def instructor(house):
+    return StaffFactory(
+        instructor=True, sign_in_name="maris", full_name="Maris Fennelcote", call_name="Maris"
+    )
+
+
+# Teaches too: may read what the first one wrote, and may not change it.
+@pytest.fixture
+def other_instructor(house):
+    return StaffFactory(
+        instructor=True, sign_in_name="corin", full_name="Corin Vane-Hollis", call_name="Corin"
+    )
+
+
+# The front desk: clients' contacts, intake typed once from paper, bookings. Reads no health at all.
+@pytest.fixture
+def desk(house):
+    return StaffFactory(
+        front_desk=True, sign_in_name="juniper", full_name="Juniper Oakmantle", call_name="Juniper"
+    )
+
+
+def signed_in(person) -> Browser:
+    """Return a test client in which this person is signed in."""
+    browser = Browser()
+    browser.force_login(person)
+    return browser
+
+
+@pytest.fixture
+def as_owner(owner):
+    return signed_in(owner)
+
+
+@pytest.fixture
+def as_instructor(instructor):
+    return signed_in(instructor)
+
+
+@pytest.fixture
+def as_other_instructor(other_instructor):
+    return signed_in(other_instructor)
+
+
+@pytest.fixture
+def as_desk(desk):
+    return signed_in(desk)
+
+
+@pytest.fixture
+def as_nobody(house):
+    """A test client in which nobody is signed in."""
+    return Browser()
+
+
+@pytest.fixture
+def library(db):
+    """The first library, loaded as an installed studio has it."""
+    from library.actions.loading import load_library
+
+    load_library()
