@@ -15,8 +15,9 @@ How the answers combine:
   says of one: a stricter word on a demand still shows and still counts.
 - Where it is in doubt what a clinician meant, the instruction may make things stricter and lifts
   nothing: no verdict with it, a date later than the day that is judged, or a side 'unknown'.
-- What the table does not know is never silent: a condition, a demand or an instruction outside it,
-  or an exercise without demands, answers 'watch' with the reason 'not in the table: ask'.
+- What the table does not know is never silent: a condition or a demand outside it, or an exercise
+  that nobody has classified, answers 'watch' with a reason that says to ask. An instruction whose
+  subject is no demand is taken for one on an exercise; `chips` shows it whatever it names.
 """
 
 from collections.abc import Mapping
@@ -118,8 +119,7 @@ def chips(flags, on, *, table=None) -> list[Chip]:
     subjects = [d for d in table.demands if d in flags_read.rules or d in flags_read.demand_words]
     found = [_demand_chip(flags_read, table, demand) for demand in subjects]
     for exercise_id, entries in flags_read.exercise_words.items():
-        strays = (reason for reason in flags_read.strays if reason.exercise == exercise_id)
-        reasons = tuple(sorted((*(entry.reason for entry in entries), *strays), key=reason_order))
+        reasons = tuple(entry.reason for entry in entries)
         verdict = reasons[0].verdict
         found.append(Chip(verdict, reasons, exercise=exercise_id, until=last_end(reasons, verdict)))
     for condition in {reason.condition for reason in flags_read.asks}:
@@ -152,11 +152,10 @@ def _chip_order(chip: Chip, table) -> tuple:
 def _whole(flags_read: Standing, exercise_id, unclassified, record_sides) -> tuple[Reason, ...]:
     """Reasons about the exercise as a whole: a clinician's word on it, and what the table does not know."""
     words = flags_read.exercise_words.get(exercise_id, ())
-    if not words and not flags_read.strays and not unclassified:
+    if not words and not unclassified:
         return flags_read.asks
     reasons = [e.reason for e in words if any(getattr(e, side) for side in record_sides)]
     reasons.extend(flags_read.asks)
-    reasons.extend(reason for reason in flags_read.strays if reason.exercise != exercise_id)
     if unclassified:
         reasons.append(ask(None, exercise=exercise_id, text=UNCLASSIFIED, code="unclassified"))
     return tuple(sorted(reasons, key=reason_order))

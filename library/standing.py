@@ -10,7 +10,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from library.flag_dates import ONE_SIDE, days_on, flag_facts, in_window, plain_date, window_end
-from library.tables import Table, exercises
+from library.tables import Table
 from library.verdicts import RANK, DemandVerdict, Reason, reason_order
 
 ASK = "Not in the table: ask."
@@ -33,16 +33,14 @@ class Standing(NamedTuple):
     """What the flags say, by subject.
 
     `rules` and `demand_words`: demand id -> entries of the table and of clinicians.
-    `exercise_words`: exercise id -> clinicians' entries. `asks`: what the table does not know.
-    `strays`: instructions on something that is neither a demand nor in the library. `memo` keeps
-    demand verdicts already weighed.
+    `exercise_words`: the same for every other subject of an instruction, which is taken for an
+    exercise id. `asks`: what the table does not know. `memo` keeps demand verdicts already weighed.
     """
 
     rules: Mapping[str, tuple[Entry, ...]]
     demand_words: Mapping[str, tuple[Entry, ...]]
     exercise_words: Mapping[str, tuple[Entry, ...]]
     asks: tuple[Reason, ...]
-    strays: tuple[Reason, ...]
     memo: dict[tuple, DemandVerdict]
 
 
@@ -50,7 +48,7 @@ class Standing(NamedTuple):
 def standing(flags: tuple[tuple, ...], on: date, spell: str, table: Table) -> Standing:
     """Read flags (tuples of `flag_dates.flag_values`) for one date; `spell` is 'short' or 'long'."""
     rules, demand_words, exercise_words = {}, {}, {}
-    asks, strays = [], []
+    asks = []
     for place, flag in enumerate(map(flag_facts, flags)):
         if flag.condition in table.conditions:
             for entry in _rule_entries(flag, place, on, spell, table):
@@ -62,13 +60,11 @@ def standing(flags: tuple[tuple, ...], on: date, spell: str, table: Table) -> St
             continue
         if subject in table.demands:
             demand_words.setdefault(subject, []).append(_word(flag, place, on, demand=subject))
-            continue
-        exercise_words.setdefault(subject, []).append(_word(flag, place, on, exercise=subject))
-        if subject not in exercises():
-            strays.append(ask(place, flag, exercise=subject))
+        else:
+            exercise_words.setdefault(subject, []).append(_word(flag, place, on, exercise=subject))
     asks.sort(key=reason_order)
     by_subject = (_sorted(rules), _sorted(demand_words), _sorted(exercise_words))
-    return Standing(*by_subject, tuple(asks), tuple(strays), {})
+    return Standing(*by_subject, tuple(asks), {})
 
 
 def ask(place, flag=None, *, condition=None, exercise=None, demand=None, text=ASK, code="not_in_table"):
