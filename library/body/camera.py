@@ -5,6 +5,8 @@ from math import cos, radians, sin
 
 import numpy as np
 
+from library.body.outline import circles
+
 UNITS_PER_METRE = 200.0  # one scale for every figure, so that figures side by side can be compared
 DEFAULT_TURN, DEFAULT_HEIGHT = 14, 12
 
@@ -32,6 +34,10 @@ class Camera:
         """Page coordinates (…, 2), y downwards, of world points (…, 3) in metres."""
         points = np.asarray(points, dtype=float)
         return np.stack((points @ self.across, points @ self.down), axis=-1)
+
+    def discs(self, centres, radii) -> np.ndarray:
+        """Outlines (n, m, 2) on the page of balls with world centres (n, 3) and radii (n,) in metres."""
+        return circles(self.flat(centres), np.asarray(radii) * UNITS_PER_METRE)
 
     def depth(self, points) -> np.ndarray:
         """How far towards the viewer each point lies, in metres."""

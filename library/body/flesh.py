@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from library.body.camera import Camera
-from library.body.outline import circles, ellipse
+from library.body.outline import ellipse
 from library.body.skeleton import Skeleton
 from library.body.tables import ANKLE_FROM_HEEL, ANKLE_HEIGHT, BALL_FROM_HEEL
 
@@ -66,28 +66,40 @@ def _along(start: np.ndarray, stop: np.ndarray, back: np.ndarray, profile, statu
     return centres, [radius * stature for _, _, radius in profile]
 
 
-def leg(body: Skeleton, side: str, camera: Camera) -> Rings:
-    """Thigh, shank and foot of side ``l`` or ``r``."""
+def leg(body: Skeleton, side: str, camera: Camera, *, flat_toes: bool = False) -> Rings:
+    """Thigh, shank and foot of side ``l`` or ``r``; toes lie flat when the foot stands on its ball."""
     o, f, h = body.origins, body.frames, body.stature_m
     hip, knee, ankle = o[f"{side}.hip"], o[f"{side}.knee"], o[f"{side}.ankle"]
     points, radii = _along(hip, knee, f[f"{side}.thigh"][:, 0], THIGH, h)
     shank_points, shank_radii = _along(knee, ankle, f[f"{side}.shank"][:, 0], SHANK, h)
-    foot_points, foot_radii = _foot(body, side)
+    foot_points, foot_radii = _foot(body, side, flat_toes)
     points, radii = points + shank_points + foot_points, radii + shank_radii + foot_radii
-    outlines = circles(camera.flat(np.array(points)), np.array(radii))
+    outlines = camera.discs(points, radii)
     n = len(points) - 4  # then heel, ankle, ball, toe
     pairs = [(i, i + 1) for i in range(n - 1)] + [(n, n + 1), (n + 1, n + 2), (n, n + 2), (n + 2, n + 3)]
     return Rings(outlines, np.array(pairs))
 
 
-def _foot(body: Skeleton, side: str):
+def _foot(body: Skeleton, side: str, flat_toes: bool):
     length, joint, frame = body.table.foot.length, f"{side}.ankle", f"{side}.foot"
     r = FOOT_RADII
     heel = (r["heel"] * 0.9 - ANKLE_FROM_HEEL * length, 0, r["heel"] - ANKLE_HEIGHT)
     ball = ((BALL_FROM_HEEL - ANKLE_FROM_HEEL) * length, 0, r["ball"] - ANKLE_HEIGHT)
     toe = ((1 - ANKLE_FROM_HEEL) * length - r["toe"], 0, r["toe"] - ANKLE_HEIGHT)
     points = [body.at(joint, frame, place) for place in (heel, (0, 0, 0), ball, toe)]
+    if flat_toes:
+        points[3] = _flat_toe(body, side, points[2])
     return points, [r[name] * body.stature_m for name in ("heel", "ankle", "ball", "toe")]
+
+
+def _flat_toe(body: Skeleton, side: str, ball: np.ndarray) -> np.ndarray:
+    """Tip of toes bent up at the ball until they are level (a rigid foot would go through the floor)."""
+    forward, up = body.frames[f"{side}.foot"][:, 0], body.frames[f"{side}.foot"][:, 2]
+    level = up[2] * forward - forward[2] * up
+    level /= np.linalg.norm(level)
+    reach = (1 - BALL_FROM_HEEL) * body.table.foot.length - FOOT_RADII["toe"]
+    drop = np.array((0, 0, FOOT_RADII["ball"] - FOOT_RADII["toe"]))
+    return ball + (level * reach - drop) * body.stature_m
 
 
 def arm(body: Skeleton, side: str, camera: Camera, *, fist: bool = False) -> Rings:
@@ -105,7 +117,7 @@ def arm(body: Skeleton, side: str, camera: Camera, *, fist: bool = False) -> Rin
         reach = body.table.wrist_to_fingertip * h
         points += [wrist + down * (share * reach) for share, _ in HAND]
         radii += [radius * h for _, radius in HAND]
-    return _chain(circles(camera.flat(np.array(points)), np.array(radii)))
+    return _chain(camera.discs(points, radii))
 
 
 def trunk(body: Skeleton, camera: Camera) -> Rings:
@@ -118,8 +130,8 @@ def trunk(body: Skeleton, camera: Camera) -> Rings:
         ellipse(flat[i], camera.spread(frames[i], (depth * h, width * h, height * h)))
         for i, (_, width, depth, height) in enumerate(TRUNK)
     ]
-    caps = camera.flat(np.array([body.origins["l.shoulder"], body.origins["r.shoulder"]]))
-    outlines += list(circles(caps, np.full(2, SHOULDER_CAP * h)))
+    caps = (body.origins["l.shoulder"], body.origins["r.shoulder"])
+    outlines += list(camera.discs(caps, np.full(2, SHOULDER_CAP * h)))
     n = len(TRUNK)
     pairs = [(i, i + 1) for i in range(n - 1)]
     pairs += [(n - 3, n), (n - 3, n + 1), (n - 2, n), (n - 2, n + 1), (n - 1, n), (n - 1, n + 1)]
@@ -153,7 +165,7 @@ def head(body: Skeleton, camera: Camera) -> Rings:
     """Neck, skull, jaw and a small nose: the nose tells face up from face down."""
     h, frame = body.stature_m, body.frames["head"]
     neck = [body.at("c7", "head", (x, 0, z)) for x, z, _ in NECK]
-    outlines = list(circles(camera.flat(np.array(neck)), np.array([r for *_, r in NECK]) * h))
+    outlines = list(camera.discs(neck, np.array([r for *_, r in NECK]) * h))
     for centre, radii in (SKULL, JAW, CHIN, NOSE_ROOT, NOSE_TIP):
         spread = camera.spread(frame, np.array(radii) * h)
         outlines.append(ellipse(camera.flat(body.at("c7", "head", centre)), spread))
@@ -170,7 +182,7 @@ def hair(body: Skeleton, camera: Camera) -> tuple[np.ndarray, np.ndarray, bool]:
     centre = body.at("c7", "head", SKULL[0])
     cap = camera.flat(centre + shell[seen] @ frame.T)
     bun_centre = body.at("c7", "head", BUN[0])
-    bun = circles(camera.flat(bun_centre)[None], np.array([BUN[1] * h]))[0]
+    bun = camera.discs([bun_centre], [BUN[1] * h])[0]
     return cap, bun, bool(camera.depth(bun_centre) > camera.depth(centre))
 
 

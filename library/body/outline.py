@@ -35,7 +35,9 @@ def merge(pieces: list[np.ndarray], close: float = CLOSE_NOTCHES, edge: float = 
     """One polygon per list of pieces, notches closed and grown by the edge."""
     joined = np.array([shapely.union_all(group) for group in pieces])
     grown = shapely.buffer(joined, close + edge, quad_segs=4)
-    return [largest(shape) for shape in shapely.simplify(shapely.buffer(grown, -close, quad_segs=4), SIMPLIFY)]
+    return [
+        largest(shape) for shape in shapely.simplify(shapely.buffer(grown, -close, quad_segs=4), SIMPLIFY)
+    ]
 
 
 def largest(shape):
@@ -58,6 +60,18 @@ def _smooth_ring(corners: np.ndarray) -> str:
     steps = np.concatenate((corner_tenths - middle_tenths, following - middle_tenths), axis=1)
     x, y = middle_tenths[0]
     return f"M{tenth(x)} {tenth(y)}q{_join(steps.ravel())}z"
+
+
+def curve_path(points: np.ndarray) -> str:
+    """Path text of one open smooth curve through page points (n, 2), n at least 3."""
+    corners = np.asarray(points)
+    # a spline through every point, cut so that each span is a cubic with the neighbours' slope
+    slopes = np.gradient(corners, axis=0) / 3
+    controls = np.concatenate((corners[:-1] + slopes[:-1], corners[1:] - slopes[1:], corners[1:]), axis=1)
+    tenths = np.rint(corners * 10).astype(int)
+    steps = np.rint(controls * 10).astype(int) - np.tile(tenths[:-1], 3)
+    x, y = tenths[0]
+    return f"M{tenth(x)} {tenth(y)}c{_join(steps.ravel())}"
 
 
 def line_path(points: np.ndarray, closed: bool = False) -> str:

@@ -28,6 +28,7 @@ PAPER = {
     "halo": _line("#fff", 5.4),
     "work-left": 'fill="#fff" stroke="#111" stroke-width="2" stroke-linejoin="round"',
     "work-right": 'fill="#fff" stroke="#111" stroke-width="2" stroke-linejoin="round"',
+    "bed": _face("#fff"),
     "top": _face("#fff"),
     "appfill": _face("#e9e9e9"),
     "side": _face("#e9e9e9"),

@@ -1,0 +1,57 @@
+"""The scene of a pose: which apparatus is drawn, and what the hands or feet hold."""
+
+from library.body.apparatus_floor import arc, barrel, floor, mat
+from library.body.apparatus_frame import chair, table
+from library.body.apparatus_reformer import reformer
+from library.body.camera import Camera
+from library.body.points import locate
+from library.body.scene import Layers
+from library.body.skeleton import Skeleton
+
+_ON_THE_FLOOR = {"mat": mat, "floor": floor, "barrel": barrel, "arc": arc}
+_WITH_PARTS = {"reformer": reformer, "table": table, "chair": chair}
+_LOW = 0.35  # metres: what lies lower than this decides how far a mat has to reach
+
+
+def build(
+    pose: dict, phase: dict, bodies: tuple[Skeleton, Skeleton], body: Skeleton, camera: Camera
+) -> Layers:
+    """Everything of a phase that is not the body.
+
+    ``bodies`` are both end positions, so that a mat is the same in both pictures; ``body`` is the one drawn.
+    Raises KeyError for an unknown kind of scene.
+    """
+    scene = pose["scene"]
+    layers = Layers(camera)
+    kind = scene["kind"]
+    if kind in _WITH_PARTS:
+        _WITH_PARTS[kind](layers, scene, phase, body)
+    else:
+        _ON_THE_FLOOR[kind](layers, scene, _reach(bodies))
+    if phase.get("band"):
+        _band(layers, body)
+    return layers
+
+
+def _reach(bodies: tuple[Skeleton, Skeleton]) -> tuple[float, float]:
+    names = (
+        "vertex",
+        "seat",
+        "l.toe",
+        "r.toe",
+        "l.heel",
+        "r.heel",
+        "l.kneecap",
+        "r.kneecap",
+        "l.palm",
+        "r.palm",
+    )
+    places = [locate(body, name) for body in bodies for name in names]
+    low = [float(p[0]) for p in places if p[2] < _LOW]
+    return min(low), max(low)
+
+
+def _band(layers: Layers, body: Skeleton) -> None:
+    for side, front in (("l", False), ("r", True)):
+        hand, foot = locate(body, f"{side}.palm"), locate(body, f"{side}.instep")
+        layers.line("rope", (hand, foot), front=front)

@@ -1,0 +1,111 @@
+"""Mat, bare floor with a household chair or a wall, ladder barrel and arc."""
+
+from math import acos, cos, pi, sin
+
+import numpy as np
+
+from library.body.outline import line_path
+from library.body.scene import Layers, Piece
+from library.body.surfaces import (
+    ARC_AXIS,
+    ARC_RADIUS,
+    BARREL_AXIS,
+    BARREL_RADIUS,
+    RUNG_LOWEST,
+    RUNG_STEP,
+    STOOL_BACK,
+    STOOL_SEAT,
+)
+
+MAT_HALF_WIDTH, MAT_THICKNESS, MAT_LENGTH = 0.30, 0.022, 1.72
+PLATE_THICKNESS = 0.010
+STOOL_HALF = 0.21
+
+
+def mat(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
+    """A mat under a body that lies between ``reach``."""
+    middle, length = (reach[0] + reach[1]) / 2, max(MAT_LENGTH, reach[1] - reach[0] + 0.16)
+    x0 = scene.get("x0", middle - length / 2)
+    x1 = scene.get("x1", middle + length / 2)
+    layers.slab((x0, x1), (-MAT_HALF_WIDTH, MAT_HALF_WIDTH), (-MAT_THICKNESS, 0))
+
+
+def floor(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
+    """A patch of floor, with a household chair or a wall when the scene has one."""
+    x0 = scene.get("x0", min(reach[0] - 0.15, -0.36))
+    x1 = scene.get("x1", max(reach[1] + 0.15, 0.46))
+    y0, y1 = scene.get("y0", -0.30), scene.get("y1", 0.30)
+    wall = scene.get("wall")
+    if wall is not None:
+        x1 = wall
+    layers.slab((x0, x1), (y0, y1), (-PLATE_THICKNESS, 0))
+    if wall is not None:
+        corners = ((wall, y0, 0), (wall, y1, 0), (wall, y1, 2.12), (wall, y0, 2.12))
+        layers.face("top", corners)
+        layers.slab((wall, wall + 0.03), (y0, y0 + 0.001), (-PLATE_THICKNESS, 2.12))
+    if "back_wall" in scene:
+        y = scene["back_wall"]
+        layers.face("top", ((x0, y, 0), (x1, y, 0), (x1, y, 2.05), (x0, y, 2.05)))
+    if "stool" in scene:
+        _stool(layers, *scene["stool"])
+
+
+def _stool(layers: Layers, x: float, facing: int, y: float) -> None:
+    half, seat = STOOL_HALF, STOOL_SEAT
+    back = x - facing * STOOL_BACK[0]
+    front = x + facing * (half - 0.02)
+    top = STOOL_BACK[1]
+    near, far = y - half + 0.02, y + half - 0.02
+    layers.posts(((front, far, 0), (front, far, seat - 0.04)), far=True)
+    layers.posts(((back, far, 0), (back, far, top)), far=True)
+    layers.posts(((back, far, top), (back, near, top)), ((back, far, 0.7), (back, near, 0.7)))
+    layers.posts(((back, near, 0), (back, near, top)), ((front, near, 0), (front, near, seat - 0.04)))
+    layers.slab((x - half, x + half), (y - half, y + half), (seat - 0.04, seat))
+
+
+def barrel(layers: Layers, scene: dict, _reach: tuple[float, float]) -> None:
+    """A half drum on legs and a ladder on the same base rails."""
+    (cx, cz), r = BARREL_AXIS, BARREL_RADIUS
+    y0, y1 = -0.24, 0.24
+    ladder = scene["ladder"]
+    ends = sorted((ladder, -0.42 if ladder > 0 else 0.42))
+    rails = (ends[0] - 0.03, ends[1] + 0.03)
+    for y, far in ((y1, True), (y0, False)):
+        layers.posts(((rails[0], y, 0.015), (rails[1], y, 0.015)), far=far)
+        layers.posts(*(((x, y, 0.03), (x, y, cz)) for x in (cx - 0.28, cx + 0.28)), far=far)
+    _ladder(layers, ladder, y0, y1)
+    _half_drum(layers, (cx, cz), r, y0, y1, cut=cz)
+
+
+def _ladder(layers: Layers, x: float, y0: float, y1: float) -> None:
+    top = 0.96
+    layers.posts(((x, y1, 0.02), (x, y1, top)), far=True)
+    heights = [RUNG_LOWEST + RUNG_STEP * n for n in range(4)]
+    layers.posts(*(((x, y0, z), (x, y1, z)) for z in heights))
+    layers.posts(((x, y0, 0.02), (x, y0, top)))
+
+
+def arc(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
+    """A low arc on a mat."""
+    mat(layers, scene, reach)
+    _half_drum(layers, ARC_AXIS, ARC_RADIUS, -0.23, 0.23, cut=0.0)
+
+
+def _half_drum(layers: Layers, axis, r: float, y0: float, y1: float, *, cut: float) -> None:
+    """The part of a lying drum above height ``cut``: curved top and near end face."""
+    cx, cz = axis
+    rise = acos((cut - cz) / r)
+    angles = np.linspace(pi / 2 + rise, pi / 2 - rise, 33)
+    rim = np.array([(cx + r * cos(a), y0, cz + r * sin(a)) for a in angles])
+    back = rim + np.array((0, y1 - y0, 0))
+    flat_rim, flat_back = layers.camera.flat(rim), layers.camera.flat(back)
+    shell = np.concatenate((flat_rim, flat_back))
+    outline = _hull(shell)
+    layers.behind.append(Piece("top", line_path(outline, closed=True), outline))
+    layers.behind.append(Piece("appfill", line_path(flat_rim, closed=True), flat_rim))
+
+
+def _hull(points: np.ndarray) -> np.ndarray:
+    import shapely
+
+    return shapely.get_coordinates(shapely.convex_hull(shapely.multipoints(points)))[:-1]

@@ -1,0 +1,112 @@
+"""Trapeze table with its frame, bars and springs; chair with its sprung pedal."""
+
+import numpy as np
+
+from library.body.points import locate
+from library.body.scene import Layers
+from library.body.skeleton import Skeleton
+from library.body.surfaces import (
+    CHAIR_SEAT,
+    FOOT_POST,
+    PEDAL_ARM,
+    PEDAL_PIVOT,
+    PUSH_BAR_PIVOT,
+    TABLE_BED,
+    pedal_end,
+    push_bar_end,
+)
+
+TABLE_X, TABLE_HALF_WIDTH, TABLE_BOTTOM, FRAME_TOP = (-1.86, 0.28), 0.33, 0.47, 1.92
+BAR_EYE = (FOOT_POST + 0.02, 1.52)
+
+
+def angle_in(phase: dict, name: str) -> float | None:
+    """The bar or pedal angle that the contacts of a phase name."""
+    return next((touch[name] for touch in phase["touch"] if name in touch), None)
+
+
+def table(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
+    """Bed on legs inside a frame of posts, with whatever the hands or feet hold."""
+    (x0, x1), w, z0, top = TABLE_X, TABLE_HALF_WIDTH, TABLE_BOTTOM, FRAME_TOP
+    in0, in1 = x0 + 0.03, x1 - 0.02
+    layers.posts(*(((x, w - 0.03, 0), (x, w - 0.03, z0)) for x in (x0 + 0.06, x1 - 0.06)), far=True)
+    layers.posts(((in0, w, TABLE_BED), (in0, w, top), (in1, w, top), (in1, w, TABLE_BED)), far=True)
+    layers.slab((x0, x1), (-w, w), (z0, TABLE_BED))
+    layers.posts(*(((x, -w + 0.03, 0), (x, -w + 0.03, z0)) for x in (x0 + 0.06, x1 - 0.06)))
+    layers.posts(((in0, -w, top), (in0, w, top)), ((in1, -w, top), (in1, w, top)), far=True)
+    push_bar = angle_in(phase, "pushbar")
+    if push_bar is not None:
+        _push_bar(layers, push_bar)
+    if phase.get("springs"):
+        _leg_springs(layers, scene["eye"], body)
+    if phase.get("bar"):
+        _roll_bar(layers, body)
+    layers.posts(((in0, -w, z0 + 0.06), (in0, -w, top), (in1, -w, top), (in1, -w, z0 + 0.06)), front=True)
+
+
+def _push_bar(layers: Layers, degrees: float) -> None:
+    pivot, grip, w = PUSH_BAR_PIVOT, push_bar_end(degrees), 0.25
+    for y, front in ((w, False), (-w, True)):
+        layers.posts(((pivot[0], y, pivot[1]), (grip[0], y, grip[1])), front=front, far=not front)
+        knot = np.array((pivot[0], y, pivot[1])) * 0.55 + np.array((grip[0], y, grip[1])) * 0.45
+        layers.springs((knot, (TABLE_X[1] - 0.04, y, FRAME_TOP - 0.02)), front=front)
+    layers.posts(((grip[0], w, grip[1]), (grip[0], -w, grip[1])), far=True)
+
+
+def _leg_springs(layers: Layers, eye: tuple[float, float], body: Skeleton) -> None:
+    for side, y, front in (("l", 0.16, False), ("r", -0.16, True)):
+        layers.springs(
+            ((eye[0], y, eye[1]), locate(body, f"{side}.instep")), front=front, turns=24, width=2.2
+        )
+    layers.posts(
+        ((eye[0] - 0.02, -TABLE_HALF_WIDTH, eye[1]), (eye[0] - 0.02, TABLE_HALF_WIDTH, eye[1])), far=True
+    )
+
+
+def _roll_bar(layers: Layers, body: Skeleton) -> None:
+    palm = locate(body, "mid.palm")
+    for y, front in ((0.20, False), (-0.20, True)):
+        layers.springs(((palm[0], y, palm[2]), (BAR_EYE[0], y, BAR_EYE[1])), front=front, turns=12)
+    layers.posts(((palm[0], -0.30, palm[2]), (palm[0], 0.30, palm[2])))
+
+
+def chair(layers: Layers, scene: dict, phase: dict, _body: Skeleton) -> None:
+    """Padded seat on splayed legs, pedal on two arms, springs between them, handles when the scene has any."""
+    x, way = scene.get("x", 0.0), scene.get("dir", 1)
+    if "mat" in scene:
+        layers.slab(scene["mat"], (-0.30, 0.30), (-0.022, 0))
+
+    def place(dx: float, y: float, z: float) -> tuple[float, float, float]:
+        return (x + way * dx, y, z)
+
+    w = 0.23
+    _chair_stand(layers, place, w, far=True)
+    _pedal(layers, scene, place, angle_in(phase, "pedal"))
+    _chair_stand(layers, place, -w, far=False)
+    layers.slab((x - 0.21, x + 0.21), (-w - 0.03, w + 0.03), (CHAIR_SEAT - 0.08, CHAIR_SEAT))
+    if "handles" in scene:
+        dx, top = scene["handles"]
+        for y, front in ((w + 0.03, False), (-w - 0.03, True)):
+            stroke = (place(dx, y, 0.30), place(dx, y, top), place(dx - 0.10, y, top))
+            layers.posts(stroke, front=front, far=not front)
+
+
+def _chair_stand(layers: Layers, place, y: float, *, far: bool) -> None:
+    layers.posts(
+        (place(-0.17, y, CHAIR_SEAT - 0.08), place(-0.23, y, 0.01)),
+        (place(0.17, y, CHAIR_SEAT - 0.08), place(0.23, y, 0.01)),
+        (place(-0.30, y, 0.01), place(0.30, y, 0.01)),
+        far=far,
+    )
+
+
+def _pedal(layers: Layers, scene: dict, place, degrees: float) -> None:
+    end_x, end_z = pedal_end(degrees, scene)
+    for y in (0.15, -0.15):
+        start = np.array(place(PEDAL_PIVOT[0], y, PEDAL_PIVOT[1]))
+        end = np.array((end_x, y, end_z))
+        layers.posts((start, end), far=y > 0)
+        knot = start + (end - start) * (0.30 / PEDAL_ARM)
+        layers.springs((knot, place(0.02, y * 0.6, CHAIR_SEAT - 0.08)), turns=8)
+    half = 0.05
+    layers.slab((end_x - half, end_x + half), (-0.2, 0.2), (end_z - 0.018, end_z + 0.012))

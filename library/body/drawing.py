@@ -1,0 +1,278 @@
+"""A posed body on its apparatus as one SVG drawing."""
+
+import json
+from functools import lru_cache
+from html import escape
+
+import numpy as np
+
+from library.body import apparatus, flesh
+from library.body.camera import Camera
+from library.body.letter import letter_radius, letter_spots, letter_tag
+from library.body.movement import track
+from library.body.outline import curve_path, hulls, line_path, merge, number, smooth_path
+from library.body.paint import PAINTS
+from library.body.scene import Piece
+from library.body.skeleton import Skeleton, angles_of, stand
+
+PHASES = ("start", "end")
+LIMBS = ("l.arm", "r.arm", "l.leg", "r.leg")
+ALONGSIDE = 0.12  # metres of depth within which a far limb is drawn before the trunk, a near one after it
+MARGIN = 5.0
+ARROW_HEAD = 6.0
+_GRIPPED = {"footbar", "handle", "pushbar", "backrest"}
+_STOOD_ON = {"mat", "floor", "carriage", "table"}
+_LEG_JOINTS, _ARM_JOINTS = ("hip", "knee", "ankle"), ("shoulder", "elbow", "wrist")
+
+
+def figure(
+    pose: dict,
+    *,
+    phase: str,
+    side: str | None = None,
+    paint: str = "screen",
+    title: str,
+    prefix: str = "",
+    arrow: bool | None = None,
+    letter: bool = True,
+) -> str:
+    """One ``<svg>`` of a pose at its ``start`` or ``end``.
+
+    pose    an entry of ``poses.all_poses()`` or of the same shape
+    side    ``left`` or ``right`` for one-sided work: the working limb takes its side's colour and a letter
+            names the side; the left is the drawing reversed. None, or a pose without sides: plain.
+    paint   ``screen`` (classes ``fg-…``) or ``paper`` (literal greys)
+    title   text alternative, escaped here
+    prefix  put before every id in the drawing; without it the drawing has no ids
+    arrow   the dotted path of the tracked point; by default at the end only
+    letter  whether one-sided work carries its letter
+
+    Both phases of a pose share one view box, so panels side by side share scale and ground line.
+    Raises ValueError for an unknown phase, side or paint.
+    """
+    if phase not in PHASES or side not in (None, "left", "right") or paint not in PAINTS:
+        raise ValueError(f"unknown phase, side or paint: {phase}, {side}, {paint}")
+    with_arrow = phase == "end" if arrow is None else arrow
+    return _figure(_key(pose), phase, side, paint, title, prefix, with_arrow, letter)
+
+
+def view_box(pose: dict, side: str | None = None) -> tuple[float, float, float, float]:
+    """x, y, width, height of the drawing's view box; 200 units are one metre in every figure."""
+    x, y, width, height = _view(_key(pose))
+    return (-x - width if _reversed(pose, side) else x, y, width, height)
+
+
+def _key(pose: dict) -> str:
+    return json.dumps(pose, sort_keys=True)
+
+
+def _reversed(pose: dict, side: str | None) -> bool:
+    return side == "left" and "side" in pose
+
+
+@lru_cache(maxsize=512)
+def _figure(key, phase, side, paint, title, prefix, with_arrow, letter) -> str:
+    pose = json.loads(key)
+    if "side" not in pose:
+        side = None
+    attributes = PAINTS[paint]
+    drawn = "".join(_element(role, path, attributes) for role, path in _panel(key, phase, side))
+    if with_arrow:
+        drawn += "".join(_element(piece.role, piece.path, attributes) for piece in _arrow(key))
+    if _reversed(pose, side):
+        drawn = f'<g transform="scale(-1 1)">{drawn}</g>'
+    if side and letter:
+        x, y = _spots(key)[phase]
+        radius = letter_radius(_view(key))
+        drawn += letter_tag(-x if side == "left" else x, y, radius, side, attributes)
+    box = " ".join(number(value) for value in view_box(pose, side))
+    name, label = (
+        (f' id="{escape(prefix)}title"', f' aria-labelledby="{escape(prefix)}title"') if prefix else ("", "")
+    )
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="fig" viewBox="{box}" role="img"{label}>'
+        f"<title{name}>{escape(title)}</title>{drawn}</svg>"
+    )
+
+
+def _element(role: str, path: str, attributes: dict[str, str]) -> str:
+    return f'<path {attributes[role]} d="{path}"/>'
+
+
+@lru_cache(maxsize=256)
+def _geometry(key: str) -> dict:
+    """Bodies, round pieces and apparatus of both phases, before anything is merged."""
+    pose = json.loads(key)
+    camera = Camera.of(pose)
+    bodies = {phase: stand(angles_of(pose[phase]), pose[phase]["solved_hips"]) for phase in PHASES}
+    ends = (bodies["start"], bodies["end"])
+    return {
+        "pose": pose,
+        "camera": camera,
+        "bodies": bodies,
+        "rings": {phase: _rings(pose[phase], bodies[phase], camera) for phase in PHASES},
+        "layers": {
+            phase: apparatus.build(pose, pose[phase], ends, bodies[phase], camera) for phase in PHASES
+        },
+        "near": _near_limbs(bodies["start"], camera),
+    }
+
+
+def _rings(phase: dict, body: Skeleton, camera: Camera) -> dict[str, flesh.Rings]:
+    fists, on_toes = _fists(phase), _on_toes(phase)
+    return {
+        "l.leg": flesh.leg(body, "l", camera, flat_toes="l" in on_toes),
+        "r.leg": flesh.leg(body, "r", camera, flat_toes="r" in on_toes),
+        "l.arm": flesh.arm(body, "l", camera, fist="l" in fists),
+        "r.arm": flesh.arm(body, "r", camera, fist="r" in fists),
+        "trunk": flesh.trunk(body, camera),
+        "head": flesh.head(body, camera),
+    }
+
+
+def _fists(phase: dict) -> set[str]:
+    if phase.get("bar") or phase.get("band") or phase.get("straps") == "hands":
+        return {"l", "r"}
+    return _touching_sides(phase, "palm", _GRIPPED)
+
+
+def _on_toes(phase: dict) -> set[str]:
+    return _touching_sides(phase, "ball", _STOOD_ON) - _touching_sides(phase, "heel", _STOOD_ON)
+
+
+def _touching_sides(phase: dict, part: str, surfaces: set[str]) -> set[str]:
+    sides: set[str] = set()
+    for touch in phase["touch"]:
+        point = touch["point"]
+        if isinstance(point, str) and touch.get("on") in surfaces and point.endswith("." + part):
+            sides |= {"l", "r"} if point.startswith("mid.") else {point[0]}
+    return sides
+
+
+def _near_limbs(body: Skeleton, camera: Camera) -> set[str]:
+    """Which limbs hang from the side nearer the viewer; taken from the start so that tones never swap."""
+    near = set()
+    for joint, limb in (("shoulder", "arm"), ("hip", "leg")):
+        nearer = max("lr", key=lambda side, joint=joint: camera.depth(body.origins[f"{side}.{joint}"]))
+        near.add(f"{nearer}.{limb}")
+    return near
+
+
+@lru_cache(maxsize=512)
+def _panel(key: str, phase: str, side: str | None) -> tuple[tuple[str, str], ...]:
+    """Roles and path texts of one phase in drawing order."""
+    scene = _geometry(key)
+    pose, layers = scene["pose"], scene["layers"][phase]
+    paths = _body_paths(key, phase)
+    order = _order(scene, phase)
+    early = pose.get("behind", [])
+    work = set(pose.get("work", ())) if side else set()
+    drawn: list[tuple[str, str]] = []
+    for part in [limb for limb in order if limb in early]:
+        drawn += _part(part, paths, scene["near"], work, side)
+    drawn += [(piece.role, piece.path) for piece in layers.behind]
+    for part in [limb for limb in order if limb not in early]:
+        drawn += _part(part, paths, scene["near"], work, side)
+    drawn += [(piece.role, piece.path) for piece in layers.front]
+    return tuple(drawn)
+
+
+def _part(part: str, paths: dict, near: set[str], work: set[str], side: str | None) -> list[tuple[str, str]]:
+    if part in work:
+        return [("halo", paths[part]), (f"work-{side}", paths[part])]
+    if part in LIMBS:
+        return [("near" if part in near else "far", paths[part])]
+    return [("hair" if part in ("hair", "bun") else "mid", paths[part])]
+
+
+def _order(scene: dict, phase: str) -> list[str]:
+    """Body parts from back to front."""
+    body, camera, near = scene["bodies"][phase], scene["camera"], scene["near"]
+    trunk = float(np.mean([camera.depth(body.origins[j]) for j in ("hips", "upper_joint", "c7")]))
+    depths = {limb: _limb_depth(body, limb, camera) - trunk for limb in LIMBS}
+
+    def before(limb: str) -> bool:
+        return depths[limb] < -ALONGSIDE or (depths[limb] <= ALONGSIDE and limb not in near)
+
+    far_to_near = sorted(LIMBS, key=lambda limb: depths[limb])
+    *_, bun_in_front = flesh.hair(body, camera)
+    crown = ["head", "hair", "bun"] if bun_in_front else ["bun", "head", "hair"]
+    return (
+        [limb for limb in far_to_near if before(limb)]
+        + ["trunk", *crown]
+        + [limb for limb in far_to_near if not before(limb)]
+    )
+
+
+def _limb_depth(body: Skeleton, limb: str, camera: Camera) -> float:
+    names = _LEG_JOINTS if limb.endswith("leg") else _ARM_JOINTS
+    return float(np.mean([camera.depth(body.origins[f"{limb[0]}.{name}"]) for name in names]))
+
+
+@lru_cache(maxsize=512)
+def _body_paths(key: str, phase: str) -> dict[str, str]:
+    scene = _geometry(key)
+    rings, body = scene["rings"][phase], scene["bodies"][phase]
+    names = list(rings)
+    shapes = merge([hulls(part.outlines, part.pairs) for part in rings.values()])
+    cap, bun, _ = flesh.hair(body, scene["camera"])
+    paths = {name: smooth_path(shape) for name, shape in zip(names, shapes, strict=True)}
+    hair = merge([hulls(cap[None], np.array(((0, 0),))), hulls(bun[None], np.array(((0, 0),)))], close=0.0)
+    return paths | {"hair": smooth_path(hair[0]), "bun": smooth_path(hair[1])}
+
+
+@lru_cache(maxsize=256)
+def _track(key: str) -> np.ndarray:
+    scene = _geometry(key)
+    return scene["camera"].flat(track(scene["pose"])) + np.asarray(scene["pose"].get("arrow_off", (0, 0)))
+
+
+@lru_cache(maxsize=256)
+def _arrow(key: str) -> tuple[Piece, Piece]:
+    points = _track(key)
+    tip, before = points[-1], points[-3]
+    along = (tip - before) / max(float(np.hypot(*(tip - before))), 0.1)
+    across = np.array((-along[1], along[0]))
+    barbs = [tip - ARROW_HEAD * (0.85 * along + sign * 0.55 * across) for sign in (1, -1)]
+    head = np.array((barbs[0], tip, barbs[1]))
+    return Piece("arrow", curve_path(points), points), Piece("arrow-head", line_path(head), head)
+
+
+@lru_cache(maxsize=256)
+def _bounds(key: str) -> tuple[float, float, float, float]:
+    """Left, top, right, bottom of both phases with their arrow."""
+    scene = _geometry(key)
+    points = [piece.points for piece in _arrow(key)]
+    for phase in PHASES:
+        points += [part.outlines.reshape(-1, 2) for part in scene["rings"][phase].values()]
+        points += [flesh.hair(scene["bodies"][phase], scene["camera"])[1]]
+        layers = scene["layers"][phase]
+        points += [piece.points for piece in layers.behind + layers.front]
+    every = np.concatenate(points)
+    (left, top), (right, bottom) = every.min(axis=0) - MARGIN, every.max(axis=0) + MARGIN
+    return float(left), float(top), float(right), float(bottom)
+
+
+@lru_cache(maxsize=256)
+def _spots(key: str) -> dict[str, tuple[float, float]]:
+    """Where the letter stands in each phase."""
+    scene = _geometry(key)
+    pose = scene["pose"]
+    bodies = {phase: list(scene["rings"][phase].values()) for phase in PHASES}
+    anchors = {}
+    for phase in PHASES:
+        limbs = [scene["rings"][phase][limb].outlines for limb in pose.get("work", ("trunk",))]
+        anchors[phase] = np.concatenate(limbs).reshape(-1, 2).mean(axis=0)
+    return letter_spots(_bounds(key), bodies, anchors, _track(key))
+
+
+@lru_cache(maxsize=256)
+def _view(key: str) -> tuple[float, float, float, float]:
+    left, top, right, bottom = _bounds(key)
+    if "side" in _geometry(key)["pose"]:
+        radius = letter_radius((left, top, right - left, bottom - top))
+        for x, y in _spots(key).values():
+            left, right = min(left, x - radius - 2), max(right, x + radius + 2)
+            top, bottom = min(top, y - radius - 2), max(bottom, y + radius + 2)
+    left, top = round(left, 1), round(top, 1)
+    return left, top, round(right - left, 1), round(bottom - top, 1)

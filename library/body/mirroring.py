@@ -1,0 +1,57 @@
+"""Left and right exchanged: the pose of the other side."""
+
+import re
+
+from library.body.skeleton import HANDED_ANGLES
+
+_SIDED_NAME = re.compile(r"^([lr])\.")
+_SWAPPED = {"l": "r", "r": "l", "left": "right", "right": "left"}
+_SWAPPED_POINTS = {"pelvis.left": "pelvis.right", "ribs.left": "ribs.right", "head.left": "head.right"}
+_SWAPPED_POINTS |= {there: here for here, there in _SWAPPED_POINTS.items()}
+
+
+def mirror(pose: dict) -> dict:
+    """The same exercise worked on the other side: sides swapped, handed angles and y reversed.
+
+    Works on a whole pose and on one of its phases; mirroring twice gives the pose back.
+    """
+    return {_name(key): _value(key, value) for key, value in pose.items()}
+
+
+def _name(key: str) -> str:
+    if key in ("left", "right"):
+        return _SWAPPED[key]
+    return _SIDED_NAME.sub(lambda found: _SWAPPED[found[1]] + ".", key)
+
+
+def _value(key: str, value):
+    if key in ("key", "title", "side", "scene", "camera"):
+        return _moved_scene(value) if key == "scene" else value
+    if key in HANDED_ANGLES:
+        return -value if value else value
+    if key == "solved_hips":
+        return [value[0], -value[1] if value[1] else value[1], value[2]]
+    return _swapped(value)
+
+
+def _moved_scene(scene: dict) -> dict:
+    moved = {name: _swapped(value) if name == "carriage" else value for name, value in scene.items()}
+    if moved.get("y"):
+        moved["y"] = -moved["y"]
+    if "stool" in moved:
+        x, facing, y = moved["stool"]
+        moved["stool"] = [x, facing, -y if y else y]
+    if "y0" in moved or "y1" in moved:
+        low, high = moved.pop("y0", None), moved.pop("y1", None)
+        moved |= {name: -edge for name, edge in (("y0", high), ("y1", low)) if edge is not None}
+    return moved
+
+
+def _swapped(value):
+    if isinstance(value, dict):
+        return mirror(value)
+    if isinstance(value, list):
+        return [_swapped(item) for item in value]
+    if isinstance(value, str):
+        return _SWAPPED_POINTS.get(value) or _SIDED_NAME.sub(lambda found: _SWAPPED[found[1]] + ".", value)
+    return value

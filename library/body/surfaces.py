@@ -1,0 +1,129 @@
+"""Where the apparatus is: the numbers of each scene, and the surfaces a body can touch.
+
+All metres, apparatus of no particular make; a scene may override what its entry in the pose data names.
+Sizes: common practice, no source.
+"""
+
+from dataclasses import dataclass
+from math import cos, radians, sin
+
+BED = 0.40  # top of a reformer's carriage
+FOOTBAR = (0.0, 0.66)
+BALL_ON_BAR = (-0.020, 0.006)
+PALM_ON_BAR = (-0.006, 0.020)
+BOX_HEIGHT = 0.24
+TABLE_BED = 0.58
+FOOT_POST = 0.24
+PUSH_BAR_PIVOT = (0.27, 1.22)
+PUSH_BAR_ARM = 0.56
+CHAIR_SEAT = 0.60
+PEDAL_PIVOT = (-0.20, 0.11)
+PEDAL_ARM = 0.66
+PEDAL_SKIN = 0.02
+HANDLE_SKIN = 0.01
+BARREL_AXIS, BARREL_RADIUS = (0.0, 0.42), 0.34
+RUNG_LOWEST, RUNG_STEP = 0.182, 0.21
+ARC_AXIS, ARC_RADIUS = (0.0, -0.12), 0.36
+STOOL_SEAT = 0.45
+STOOL_BACK = (0.19, 0.90)  # behind the seat's middle, height
+
+LEVELS = {
+    "mat": 0.0,
+    "floor": 0.0,
+    "carriage": BED,
+    "table": TABLE_BED,
+    "seat": CHAIR_SEAT,
+    "box": BED + BOX_HEIGHT,
+    "stool": STOOL_SEAT,
+}
+ROUND = {"barrel": (BARREL_AXIS, BARREL_RADIUS), "arc": (ARC_AXIS, ARC_RADIUS)}
+
+
+@dataclass(frozen=True)
+class Target:
+    """What a contact asks for: a fixed x, a fixed z, or a distance from a round surface's axis."""
+
+    x: float | None = None
+    z: float | None = None
+    axis: tuple[float, float] | None = None
+    radius: float = 0.0
+
+
+def target(touch: dict, scene: dict, *, same_x: float | None = None) -> Target:
+    """The target of one contact of a pose.
+
+    ``same_x`` is where the point was in the start pose, for contacts that say ``"x": "same"``.
+    Raises KeyError for an unknown surface.
+    """
+    x, z = touch.get("x"), touch.get("z")
+    if x == "same":
+        x = same_x
+    surface = touch.get("on")
+    if surface is None:
+        return Target(x=x, z=z)
+    if surface in LEVELS:
+        return Target(x=x, z=LEVELS[surface] if z is None else z)
+    if surface in ROUND:
+        axis, radius = ROUND[surface]
+        return Target(x=x, z=z, axis=axis, radius=radius)
+    if surface == "post":
+        return Target(x=FOOT_POST, z=z)
+    place = _PLACES[surface](touch, scene)
+    return Target(x=place[0], z=place[1])
+
+
+def _footbar(touch: dict, scene: dict) -> tuple[float, float]:
+    x, z = scene.get("bar", FOOTBAR)
+    dx, dz = PALM_ON_BAR if touch["point"].endswith("palm") else BALL_ON_BAR
+    return x + dx, z + dz
+
+
+def _push_bar(touch: dict, _scene: dict) -> tuple[float, float]:
+    return push_bar_end(touch["pushbar"])
+
+
+def push_bar_end(degrees: float) -> tuple[float, float]:
+    """x and z of the push-through bar's hand grip."""
+    a = radians(degrees)
+    return PUSH_BAR_PIVOT[0] + PUSH_BAR_ARM * cos(a), PUSH_BAR_PIVOT[1] + PUSH_BAR_ARM * sin(a)
+
+
+def _pedal(touch: dict, scene: dict) -> tuple[float, float]:
+    x, z = pedal_end(touch["pedal"], scene)
+    return x, z + PEDAL_SKIN
+
+
+def pedal_end(degrees: float, scene: dict) -> tuple[float, float]:
+    """x and z of the chair pedal's bar."""
+    a = radians(degrees)
+    x, z = PEDAL_PIVOT[0] + PEDAL_ARM * cos(a), PEDAL_PIVOT[1] + PEDAL_ARM * sin(a)
+    return scene.get("x", 0.0) + scene.get("dir", 1) * x, z
+
+
+def _handle(_touch: dict, scene: dict) -> tuple[float, float]:
+    dx, z = scene["handles"]
+    return scene.get("x", 0.0) + scene.get("dir", 1) * dx, z + HANDLE_SKIN
+
+
+def _rung(touch: dict, scene: dict) -> tuple[float, float]:
+    return scene["ladder"], RUNG_LOWEST + RUNG_STEP * touch["rung"]
+
+
+def _backrest(_touch: dict, scene: dict) -> tuple[float, float]:
+    x, facing, _y = scene["stool"]
+    return x - facing * STOOL_BACK[0], STOOL_BACK[1]
+
+
+def _wall(_touch: dict, scene: dict) -> tuple[float | None, float | None]:
+    return scene["wall"], None
+
+
+_PLACES = {
+    "footbar": _footbar,
+    "pushbar": _push_bar,
+    "pedal": _pedal,
+    "handle": _handle,
+    "rung": _rung,
+    "backrest": _backrest,
+    "wall": _wall,
+}
