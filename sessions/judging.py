@@ -43,6 +43,7 @@ def stored(judgement: Judgement) -> dict:
 def _reason(reason) -> dict:
     return {
         "kind": reason.kind,
+        "code": reason.code,
         "verdict": reason.verdict,
         "demand": reason.demand,
         "exercise": reason.exercise,

@@ -1,0 +1,103 @@
+"""What the sessions app says, through gettext: judgements, chips, settings, doses."""
+
+import datetime as dt
+from collections.abc import Iterable
+from types import SimpleNamespace
+
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from library import wording as library_words
+from library.precautions import chips
+
+
+def glance(flags: Iterable, on: dt.date) -> list[dict]:
+    """Return flags at a glance, strictest first: dicts of verdict and text for the flag chips.
+
+    What a clinician has lifted to 'No rule' is left out: it belongs to the sheet of its exercise.
+    """
+    found = []
+    for chip in chips(flags, on):
+        if chip.verdict == "none":
+            continue
+        label = library_words.chip_label(chip) or _("one exercise, see its plan")
+        found.append({"verdict": chip.verdict, "text": _with_side(label, chip.side)})
+    return found
+
+
+def _with_side(label: str, side: str | None) -> str:
+    label = label[:1].lower() + label[1:]
+    if side not in ("left", "right"):
+        return label
+    return _("%(what)s, %(side)s") % {"what": label, "side": library_words.side_word(side)}
+
+
+def sheet(verdict: dict | None) -> dict:
+    """Return a stored judgement (sessions.judging.stored) as the verdict sheet shows it.
+
+    Keys: verdict, text (chip words), rows (verdict, demand, flag, rule, text, adaptation, until, sources,
+    sure, by), not_reviewed.
+    """
+    if not verdict:
+        return {"verdict": "none", "text": "", "rows": []}
+    rows = [_sheet_row(SimpleNamespace(**reason)) for reason in verdict["reasons"]]
+    return {"verdict": verdict["verdict"], "text": chip_text(verdict), "rows": rows}
+
+
+def chip_text(verdict: dict) -> str:
+    """Return the few words of a row's chip: the first demand that decides, and its side."""
+    deciding = [r for r in verdict["reasons"] if r["verdict"] == verdict["verdict"] and not r["outranked"]]
+    if not deciding or verdict["verdict"] == "none":
+        return ""
+    first = deciding[0]
+    if first["demand"]:
+        return _with_side(library_words.demand_short(first["demand"]), first["side"])
+    if first["kind"] == "instruction":
+        return _("%(who)s says so") % {"who": first["by"]} if first["by"] else _("a clinician says so")
+    return _("not in the table: ask")
+
+
+def _sheet_row(reason) -> dict:
+    until = dt.date.fromisoformat(reason.until) if reason.until else None
+    return {
+        "verdict": reason.verdict,
+        "demand": library_words.demand_label(reason.demand) if reason.demand else "",
+        "flag": library_words.reason_title(reason),
+        "rule": reason.rule or "",
+        "text": library_words.reason_text(reason),
+        "adaptation": library_words.reason_adaptation(reason),
+        "until": library_words.until_words(until),
+        "sources": library_words.reason_sources(reason),
+        "sure": library_words.support_words(reason.support),
+        "by": reason.by,
+        "outranked": library_words.outranked_words(reason),
+    }
+
+
+def springs_of(setting: dict) -> list[dict]:
+    """Return the springs of a setting as the coils need them: grade, count and the studio's name."""
+    return [
+        {"grade": s["grade"], "count": s["count"], "name": s["name"]}
+        for s in setting.get("springs", [])
+        if s.get("count")
+    ]
+
+
+def setting_words(setting: dict) -> str:
+    """Return a setting in one line: springs under the studio's names, then gear, bar, strap and box."""
+    parts = [
+        _("%(n)d %(spring)s") % {"n": s["count"], "spring": s["name"]}
+        for s in setting.get("springs", [])
+        if s.get("count")
+    ]
+    named = (("gear", _("gear")), ("bar", _("bar")), ("strap", _("strap")), ("box", _("box")))
+    parts += [f"{word} {setting[key]}" for key, word in named if setting.get(key)]
+    return ", ".join(parts)
+
+
+def minutes_words(planned: int, booked: int) -> str:
+    """Return how a plan stands against the booked length, both in whole minutes."""
+    spare = booked - planned
+    if spare < 0:
+        return ngettext("%(n)d minute over", "%(n)d minutes over", -spare) % {"n": -spare}
+    return ngettext("%(n)d minute free", "%(n)d minutes free", spare) % {"n": spare}
