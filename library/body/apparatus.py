@@ -52,6 +52,8 @@ def _reach(bodies: tuple[Skeleton, Skeleton]) -> tuple[float, float]:
 
 
 def _band(layers: Layers, body: Skeleton) -> None:
+    """A band round both feet, a plain double line to each hand."""
     for side, front in (("l", False), ("r", True)):
-        hand, foot = locate(body, f"{side}.palm"), locate(body, f"{side}.instep")
-        layers.line("rope", (hand, foot), front=front)
+        hand = locate(body, f"{side}.palm")
+        edges = [(hand, locate(body, f"{side}.{place}")) for place in ("instep", "ball")]
+        layers.line("rope", *edges, front=front)

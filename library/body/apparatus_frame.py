@@ -16,7 +16,7 @@ from library.body.surfaces import (
     push_bar_end,
 )
 
-TABLE_X, TABLE_HALF_WIDTH, TABLE_BOTTOM, FRAME_TOP = (-1.86, 0.28), 0.33, 0.47, 1.92
+TABLE_X, TABLE_HALF_WIDTH, TABLE_BOTTOM, FRAME_TOP = (-1.86, 0.28), 0.33, 0.47, 2.00
 BAR_EYE = (FOOT_POST + 0.02, 1.52)
 
 
@@ -66,7 +66,7 @@ def _leg_springs(layers: Layers, eye: tuple[float, float], body: Skeleton) -> No
 def _roll_bar(layers: Layers, body: Skeleton) -> None:
     palm = locate(body, "mid.palm")
     for y, front in ((0.20, False), (-0.20, True)):
-        layers.springs(((palm[0], y, palm[2]), (BAR_EYE[0], y, BAR_EYE[1])), front=front, turns=12)
+        layers.springs(((palm[0], y, palm[2]), (BAR_EYE[0], y, BAR_EYE[1])), front=front, turns=9)
     layers.posts(((palm[0], -0.30, palm[2]), (palm[0], 0.30, palm[2])))
 
 

@@ -5,12 +5,22 @@ from functools import lru_cache
 from html import escape
 
 import numpy as np
+import shapely
 
 from library.body import apparatus, flesh
 from library.body.camera import Camera
 from library.body.letter import letter_radius, letter_spots, letter_tag
 from library.body.movement import track
-from library.body.outline import curve_path, hulls, line_path, merge, number, smooth_path
+from library.body.outline import (
+    CLOSE_BODY,
+    CLOSE_HEAD,
+    curve_path,
+    hulls,
+    line_path,
+    merge,
+    number,
+    smooth_path,
+)
 from library.body.paint import PAINTS
 from library.body.scene import Piece
 from library.body.skeleton import Skeleton, angles_of, stand
@@ -111,6 +121,7 @@ def _geometry(key: str) -> dict:
         "camera": camera,
         "bodies": bodies,
         "rings": {phase: _rings(pose[phase], bodies[phase], camera) for phase in PHASES},
+        "hair": {phase: flesh.hair(bodies[phase], camera) for phase in PHASES},
         "layers": {
             phase: apparatus.build(pose, pose[phase], ends, bodies[phase], camera) for phase in PHASES
         },
@@ -182,7 +193,7 @@ def _part(part: str, paths: dict, near: set[str], work: set[str], side: str | No
         return [("halo", paths[part]), (f"work-{side}", paths[part])]
     if part in LIMBS:
         return [("near" if part in near else "far", paths[part])]
-    return [("hair" if part in ("hair", "bun") else "mid", paths[part])]
+    return [("hair" if part == "hair" else "mid", paths[part])]
 
 
 def _order(scene: dict, phase: str) -> list[str]:
@@ -195,11 +206,9 @@ def _order(scene: dict, phase: str) -> list[str]:
         return depths[limb] < -ALONGSIDE or (depths[limb] <= ALONGSIDE and limb not in near)
 
     far_to_near = sorted(LIMBS, key=lambda limb: depths[limb])
-    *_, bun_in_front = flesh.hair(body, camera)
-    crown = ["head", "hair", "bun"] if bun_in_front else ["bun", "head", "hair"]
     return (
         [limb for limb in far_to_near if before(limb)]
-        + ["trunk", *crown]
+        + ["trunk", "head", "hair"]
         + [limb for limb in far_to_near if not before(limb)]
     )
 
@@ -212,13 +221,18 @@ def _limb_depth(body: Skeleton, limb: str, camera: Camera) -> float:
 @lru_cache(maxsize=512)
 def _body_paths(key: str, phase: str) -> dict[str, str]:
     scene = _geometry(key)
-    rings, body = scene["rings"][phase], scene["bodies"][phase]
-    names = list(rings)
-    shapes = merge([hulls(part.outlines, part.pairs) for part in rings.values()])
-    cap, bun, _ = flesh.hair(body, scene["camera"])
-    paths = {name: smooth_path(shape) for name, shape in zip(names, shapes, strict=True)}
-    hair = merge([hulls(cap[None], np.array(((0, 0),))), hulls(bun[None], np.array(((0, 0),)))], close=0.0)
-    return paths | {"hair": smooth_path(hair[0]), "bun": smooth_path(hair[1])}
+    rings = scene["rings"][phase]
+    pieces = {name: list(hulls(part.outlines, part.pairs)) for name, part in rings.items()}
+    hair = scene["hair"][phase]
+    cap, bun = shapely.convex_hull(shapely.linestrings([hair.cap])), shapely.polygons([hair.bun])
+    crown = [*cap, *bun]
+    if not hair.bun_in_front:
+        crown = [*cap, *shapely.difference(bun, shapely.union_all(pieces["head"]))]
+    pieces["head"] = [*pieces["head"], *cap, *bun]
+    names = [*pieces, "hair"]
+    close = [CLOSE_HEAD if name in ("head", "hair") else CLOSE_BODY for name in names]
+    shapes = merge([*pieces.values(), crown], close)
+    return {name: smooth_path(shape) for name, shape in zip(names, shapes, strict=True)}
 
 
 @lru_cache(maxsize=256)
@@ -245,7 +259,7 @@ def _bounds(key: str) -> tuple[float, float, float, float]:
     points = [piece.points for piece in _arrow(key)]
     for phase in PHASES:
         points += [part.outlines.reshape(-1, 2) for part in scene["rings"][phase].values()]
-        points += [flesh.hair(scene["bodies"][phase], scene["camera"])[1]]
+        points += [scene["hair"][phase].bun]
         layers = scene["layers"][phase]
         points += [piece.points for piece in layers.behind + layers.front]
     every = np.concatenate(points)
@@ -263,7 +277,15 @@ def _spots(key: str) -> dict[str, tuple[float, float]]:
     for phase in PHASES:
         limbs = [scene["rings"][phase][limb].outlines for limb in pose.get("work", ("trunk",))]
         anchors[phase] = np.concatenate(limbs).reshape(-1, 2).mean(axis=0)
-    return letter_spots(_bounds(key), bodies, anchors, _track(key))
+    lines = {phase: _apparatus_points(scene["layers"][phase]) for phase in PHASES}
+    return letter_spots(_bounds(key), bodies, lines, anchors, _track(key))
+
+
+def _apparatus_points(layers) -> np.ndarray:
+    """Page points a few units apart along everything that is drawn of the apparatus."""
+    strokes = [piece.points for piece in layers.behind + layers.front if not piece.role.endswith("-core")]
+    dense = [shapely.get_coordinates(shapely.segmentize(shapely.linestrings(s), 7.0)) for s in strokes]
+    return np.concatenate(dense) if dense else np.empty((0, 2))
 
 
 @lru_cache(maxsize=256)

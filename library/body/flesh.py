@@ -38,14 +38,15 @@ TRUNK = (
 )
 SHOULDER_CAP = 0.033
 NECK = ((-0.004, 0.0, 0.0300), (0.012, 0.052, 0.0270))  # forward, up from C7, radius
-SKULL = ((0.007, 0.0, 0.089), (0.049, 0.0425, 0.0505))  # centre from C7, half depth, width, height
-JAW = ((0.034, 0.0, 0.056), (0.027, 0.026, 0.032))
+SKULL = ((0.007, 0.0, 0.089), (0.049, 0.0455, 0.0505))  # centre from C7, half depth, width, height
+JAW = ((0.034, 0.0, 0.056), (0.027, 0.029, 0.032))
 CHIN = ((0.047, 0.0, 0.036), (0.012, 0.013, 0.011))
 NOSE_ROOT = ((0.050, 0.0, 0.086), (0.008, 0.008, 0.010))
 NOSE_TIP = ((0.063, 0.0, 0.0735), (0.0075, 0.008, 0.0065))
-BUN = ((-0.040, 0.0, 0.134), 0.0215)
-HAIR_RADII = (0.0515, 0.0455, 0.0530)
-HAIR_PLANE = ((-0.50, 0.0, 0.866), 0.10)  # hair grows where a unit direction reaches this far along it
+BUN = ((-0.037, 0.0, 0.131), 0.0185)
+HAIR_RADII = (0.0515, 0.0480, 0.0530)
+HAIR_ROUND_EDGE = -0.35  # hair is drawn a little beyond the rim of the skull that faces the viewer
+HAIR_PLANE = ((-0.60, 0.0, 0.80), 0.08)  # hair grows where a unit direction reaches this far along it
 
 
 @dataclass(frozen=True)
@@ -54,6 +55,15 @@ class Rings:
 
     outlines: np.ndarray
     pairs: np.ndarray
+
+
+@dataclass(frozen=True)
+class Hair:
+    """Page points of the hair cap, outline of the bun, and whether the bun lies in front of the head."""
+
+    cap: np.ndarray
+    bun: np.ndarray
+    bun_in_front: bool
 
 
 def _chain(outlines: np.ndarray, *extra: tuple[int, int]) -> Rings:
@@ -173,17 +183,17 @@ def head(body: Skeleton, camera: Camera) -> Rings:
     return Rings(np.array(outlines), np.array(((0, 1), (1, 2), (2, 3), (3, 4), (5, 6), (2, 2))))
 
 
-def hair(body: Skeleton, camera: Camera) -> tuple[np.ndarray, np.ndarray, bool]:
-    """Page points of the visible hair cap, outline of the bun, and whether the bun lies in front."""
+def hair(body: Skeleton, camera: Camera) -> Hair:
+    """The visible cap of hair and the bun."""
     h, frame = body.stature_m, body.frames["head"]
-    shell = _HAIR * (np.array(HAIR_RADII) * h)
-    normals = (_HAIR / np.array(HAIR_RADII)) @ frame.T
-    seen = normals @ camera.towards > -0.35 * np.linalg.norm(normals, axis=1)
+    radii = np.array(HAIR_RADII)
+    normals = (_HAIR / radii) @ frame.T
+    seen = normals @ camera.towards > HAIR_ROUND_EDGE * np.linalg.norm(normals, axis=1)
     centre = body.at("c7", "head", SKULL[0])
-    cap = camera.flat(centre + shell[seen] @ frame.T)
+    cap = camera.flat(centre + (_HAIR[seen] * radii * h) @ frame.T)
     bun_centre = body.at("c7", "head", BUN[0])
     bun = camera.discs([bun_centre], [BUN[1] * h])[0]
-    return cap, bun, bool(camera.depth(bun_centre) > camera.depth(centre))
+    return Hair(cap, bun, bool(camera.depth(bun_centre) > camera.depth(centre)))
 
 
 def _hair_directions() -> np.ndarray:

@@ -1,11 +1,13 @@
 """The half-disc with L or R that names the working side: round on the side it names."""
 
 import numpy as np
+import shapely
 
 from library.body.flesh import Rings
 from library.body.outline import number
 
-_STEP = 6.0
+_STEP = 9.0
+_ON_A_LINE = 45.0  # a spot on a line of the apparatus must be this much nearer to be taken
 _SMALLEST, _LARGEST = 11.0, 18.0
 
 
@@ -35,12 +37,14 @@ def letter_tag(x: float, y: float, radius: float, side: str, attributes: dict[st
 def letter_spots(
     bounds: tuple[float, float, float, float],
     bodies: dict[str, list[Rings]],
+    lines: dict[str, np.ndarray],
     anchors: dict[str, np.ndarray],
     arrow: np.ndarray,
 ) -> dict[str, tuple[float, float]]:
-    """The free spot nearest each phase's working part, clear of the body and the arrow.
+    """The free spot nearest each phase's working part: clear of body and arrow, off ``lines`` if it can be.
 
-    When nothing inside ``bounds`` is free the letter stands above the drawing.
+    ``lines`` are points along the apparatus of each phase. When nothing inside ``bounds`` is free the
+    letter stands above the drawing.
     """
     left, top, right, bottom = bounds
     radius = letter_radius((left, top, right - left, bottom - top))
@@ -51,23 +55,27 @@ def letter_spots(
     spots = {}
     for phase, rings in bodies.items():
         taken = np.concatenate([_covered(part) for part in rings] + ([arrow] if phase == "end" else []))
-        room = _nearest(grid, taken)
-        free = grid[room > radius + 5]
+        free = grid[_room(grid, taken) > radius + 5]
         if not len(free):
             free = np.array(((anchors[phase][0], top - inset),))
-        best = free[np.argmin(np.hypot(*(free - anchors[phase]).T))]
+        cost = np.hypot(*(free - anchors[phase]).T)
+        if len(lines[phase]):
+            cost = cost + _ON_A_LINE * (_room(free, lines[phase]) < radius)
+        best = free[np.argmin(cost)]
         spots[phase] = (round(float(best[0]), 1), round(float(best[1]), 1))
     return spots
 
 
 def _covered(part: Rings) -> np.ndarray:
     """Points spread over a body part: its outlines and the middles between joined ones."""
-    first, second = part.outlines[part.pairs[:, 0]], part.outlines[part.pairs[:, 1]]
+    rims = part.outlines[:, ::3]
+    first, second = rims[part.pairs[:, 0]], rims[part.pairs[:, 1]]
     between = np.concatenate([first + (second - first) * share for share in (0.25, 0.5, 0.75)])
-    return np.concatenate((part.outlines, between)).reshape(-1, 2)
+    return np.concatenate((rims, between)).reshape(-1, 2)
 
 
-def _nearest(grid: np.ndarray, taken: np.ndarray) -> np.ndarray:
-    thinned = taken[::3]
-    squares = (grid**2).sum(axis=1)[:, None] + (thinned**2).sum(axis=1)[None] - 2 * grid @ thinned.T
-    return np.sqrt(np.maximum(squares.min(axis=1), 0))
+def _room(grid: np.ndarray, taken: np.ndarray) -> np.ndarray:
+    """Distance from each spot of the grid to the nearest taken point."""
+    places = shapely.STRtree(shapely.points(taken))
+    _, distances = places.query_nearest(shapely.points(grid), return_distance=True, all_matches=False)
+    return distances

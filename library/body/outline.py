@@ -7,7 +7,7 @@ import numpy as np
 import shapely
 
 CIRCLE_POINTS = 24
-CLOSE_NOTCHES = 3.0  # page units: how far an outline is pushed out and back in to fill narrow notches
+CLOSE_BODY, CLOSE_HEAD = 3.0, 1.0  # page units: an outline is pushed out and back in to fill notches
 EDGE = 0.9  # page units added all round: half the paper-coloured edge that is drawn over the outline
 SIMPLIFY = 0.3
 
@@ -31,13 +31,13 @@ def hulls(rings: np.ndarray, pairs: np.ndarray) -> np.ndarray:
     return shapely.convex_hull(shapely.linestrings(points))
 
 
-def merge(pieces: list[np.ndarray], close: float = CLOSE_NOTCHES, edge: float = EDGE) -> list:
-    """One polygon per list of pieces, notches closed and grown by the edge."""
+def merge(pieces: list, close: list[float]) -> list:
+    """One polygon per list of pieces, grown by the edge; notches narrower than ``close`` are filled."""
     joined = np.array([shapely.union_all(group) for group in pieces])
-    grown = shapely.buffer(joined, close + edge, quad_segs=4)
-    return [
-        largest(shape) for shape in shapely.simplify(shapely.buffer(grown, -close, quad_segs=4), SIMPLIFY)
-    ]
+    closing = np.asarray(close)
+    grown = shapely.buffer(joined, closing + EDGE, quad_segs=4)
+    shapes = shapely.simplify(shapely.buffer(grown, -closing, quad_segs=4), SIMPLIFY, preserve_topology=False)
+    return [largest(shape) for shape in shapes]
 
 
 def largest(shape):

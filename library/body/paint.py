@@ -24,7 +24,7 @@ PAPER = {
     "near": _fill("#333"),
     "mid": _fill("#555"),
     "far": _fill("#999"),
-    "hair": _fill("#111"),
+    "hair": 'fill="#111"',
     "halo": _line("#fff", 5.4),
     "work-left": 'fill="#fff" stroke="#111" stroke-width="2" stroke-linejoin="round"',
     "work-right": 'fill="#fff" stroke="#111" stroke-width="2" stroke-linejoin="round"',
