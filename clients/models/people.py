@@ -21,6 +21,27 @@ class ClientQuerySet(Door):
             rows = rows.filter(search_key__contains=word)
         return rows
 
+    def with_desk_marks(self):
+        """Add what the desk may know: `ask_first` (no cause, no degree) and `form_missing`."""
+        return self.annotate(
+            ask_first=models.Exists(_open_flags(models.OuterRef("pk"))),
+            form_missing=~models.Exists(_submissions(models.OuterRef("pk"))),
+        )
+
+
+def _open_flags(client):
+    """Return the flags of a client that are proposed or active."""
+    from clients.models.health import Flag, FlagStatus
+
+    counting = (FlagStatus.State.PROPOSED, FlagStatus.State.ACTIVE)
+    return Flag.objects.with_state().filter(client=client, state__in=counting)
+
+
+def _submissions(client):
+    from clients.models.health import Submission
+
+    return Submission.objects.filter(client=client)
+
 
 class Client(EditableRow):
     full_name = models.CharField(_("full name"), max_length=160)

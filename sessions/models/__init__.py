@@ -1,4 +1,4 @@
-"""Import models from here. `bookings` comes first; plans, records and home practice hang on attendances."""
+"""Import models from here. Plans, records and home practice hang on attendances (named by string)."""
 
 from sessions.models.bookings import Attendance, Booking
 from sessions.models.home_practice import CallBackClosed, Handout, HomePractice

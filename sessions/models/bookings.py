@@ -1,8 +1,11 @@
 """Bookings: a time, an instructor, a room, apparatus units, and one attendance for each client."""
 
 from django.db import models
+from django.db.models import functions
 from django.utils.translation import gettext_lazy as _
 
+from clients.models import Client
+from sessions.models.records import Record
 from studio.models import Door, EditableRow
 
 
@@ -14,6 +17,11 @@ class BookingQuerySet(Door):
     def on_day(self, day):
         """Return bookings of one day, in the studio's wall-clock time."""
         return self.filter(wall_day=day)
+
+    def counts(self, first, last):
+        """Return how many bookings hold their time on each day from first to last, as day -> number."""
+        rows = self.holding().filter(wall_day__range=(first, last)).values("wall_day")
+        return {r["wall_day"]: r["n"] for r in rows.order_by().annotate(n=models.Count("pk", distinct=True))}
 
     def with_people(self):
         """Load everything a list shows, in a fixed number of queries."""
@@ -59,6 +67,35 @@ class AttendanceQuerySet(Door):
 
     def on_day(self, day):
         return self.filter(booking__wall_day=day)
+
+    def with_desk_marks(self):
+        """Add what the desk may know of the client: `ask_first` and `form_missing`."""
+        client = Client.objects.filter(pk=models.OuterRef("client_id")).with_desk_marks()
+        return self.annotate(
+            ask_first=models.Subquery(client.values("ask_first")[:1]),
+            form_missing=models.Subquery(client.values("form_missing")[:1]),
+        )
+
+    def with_last_time(self):
+        """Add `last_record`, the key of the client's newest finished record, and `session_number`."""
+        finished = models.Q(attendance__client_id=models.OuterRef("client_id"), finished_at__isnull=False)
+        newest = Record.objects.filter(
+            finished, attendance__booking__starts_at__lt=models.OuterRef("booking__starts_at")
+        ).order_by("-attendance__booking__starts_at")
+        before = (
+            Attendance.objects.filter(
+                client_id=models.OuterRef("client_id"),
+                state=Attendance.State.DONE,
+                booking__starts_at__lt=models.OuterRef("booking__starts_at"),
+            )
+            .order_by()
+            .values("client_id")
+            .annotate(n=models.Count("pk"))
+        )
+        return self.annotate(
+            last_record=models.Subquery(newest.values("pk")[:1]),
+            sessions_before=functions.Coalesce(models.Subquery(before.values("n")[:1]), 0),
+        )
 
     def with_booking(self):
         return self.select_related("booking__instructor", "booking__room", "client").prefetch_related(

@@ -3,6 +3,7 @@
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from sessions import planning
 from studio.models import Door, EditableRow, PublicRow
 
 
@@ -13,6 +14,13 @@ class OfAttendanceQuerySet(Door):
         if not person.reads_health:
             return self.none()
         return self if person.is_owner else self.filter(attendance__client__archived_on=None)
+
+
+class PlanQuerySet(OfAttendanceQuerySet):
+    def with_items(self):
+        """Load the rows with their exercises, in a fixed number of queries."""
+        rows = PlanItem.objects.select_related("exercise__current", "exercise_version", "unit")
+        return self.prefetch_related(models.Prefetch("items", queryset=rows))
 
 
 class Plan(EditableRow):
@@ -26,7 +34,20 @@ class Plan(EditableRow):
         "studio.Staff", null=True, blank=True, on_delete=models.PROTECT, related_name="+"
     )
 
-    objects = OfAttendanceQuerySet.as_manager()
+    objects = PlanQuerySet.as_manager()
+
+    def planned_seconds(self, studio) -> float:
+        """Return what the whole session takes, by the studio's four numbers."""
+        pace = planning.Pace(
+            pace_percent=studio.pace_percent,
+            change_seconds=studio.change_seconds,
+            check_in_seconds=studio.check_in_seconds,
+            close_seconds=studio.close_seconds,
+        )
+        return planning.total_seconds([item.as_row() for item in self.items.all()], pace)
+
+    def planned_minutes(self, studio) -> int:
+        return planning.whole_minutes(self.planned_seconds(studio))
 
 
 class PlanItemQuerySet(Door):
@@ -83,3 +104,20 @@ class PlanItem(PublicRow):
 
     class Meta:
         ordering = ["position", "id"]
+
+    @property
+    def content(self):
+        """Return the version this row shows: the pinned one, or what the exercise says now."""
+        return self.exercise_version or self.exercise.current
+
+    def as_row(self) -> planning.Row:
+        """Return the row as the sums need it."""
+        count = self.repetitions or 0
+        right = count if self.repetitions_right is None else self.repetitions_right
+        sides = {
+            self.Sides.NONE: {"both": count},
+            self.Sides.BOTH: {"left": count, "right": right},
+            self.Sides.LEFT: {"left": count},
+            self.Sides.RIGHT: {"right": right},
+        }[self.sides]
+        return planning.Row(self.content.facts, hold=self.seconds, minutes=self.minutes, **sides)

@@ -1,1 +1,190 @@
-"""Views: bookings."""
+"""The diary of a day, taking a booking, changing it, and what became of it."""
+
+import datetime as dt
+
+from django.contrib import messages
+from django.http import Http404
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.dateparse import parse_date
+from django.utils.translation import gettext as _
+
+from clients.models import Client
+from sessions.actions import bookings as booking_actions
+from sessions.forms.bookings import BookingForm, StateForm
+from sessions.models import Attendance, Booking
+from studio import clock
+from studio.access import opens
+from studio.models import Stale
+
+
+def asked_day(request) -> dt.date:
+    """Return the day in the address, or today."""
+    try:
+        asked = parse_date(request.GET.get("day", ""))
+    except ValueError:
+        asked = None
+    return asked or clock.today(request.studio.zone)
+
+
+@opens()
+def day(request):
+    """Everybody's bookings of one day, with the week around it."""
+    shown = asked_day(request)
+    today = clock.today(request.studio.zone)
+    monday = shown - dt.timedelta(days=shown.weekday())
+    rows = Booking.objects.seen_by(request.user).on_day(shown).with_people()
+    counts = Booking.objects.seen_by(request.user).counts(monday, monday + dt.timedelta(days=6))
+    week = [
+        {"day": d, "count": counts.get(d, 0), "shown": d == shown, "today": d == today}
+        for d in (monday + dt.timedelta(days=n) for n in range(7))
+    ]
+    context = {
+        "day": shown,
+        "week": week,
+        "bookings": rows,
+        "before": monday - dt.timedelta(days=7),
+        "after": monday + dt.timedelta(days=7),
+        "at": "bookings",
+    }
+    return render(request, "sessions/bookings.html", context)
+
+
+@opens(methods=("GET", "POST"))
+def new(request):
+    initial = {
+        "day": asked_day(request),
+        "minutes": request.studio.session_minutes,
+        "client": request.GET.get("client", ""),
+    }
+    if request.user.is_instructor:
+        initial["instructor"] = request.user.public_id
+    form = BookingForm(request.POST or None, person=request.user, initial=initial)
+    if request.method == "POST" and form.is_valid():
+        try:
+            booking = booking_actions.take(actor=request.actor, studio=request.studio, wish=form.wish())
+        except booking_actions.Refused as refused:
+            _show(form, refused)
+        else:
+            messages.info(request, _("Booked."))
+            return redirect(f"{reverse('sessions:bookings')}?day={booking.wall_day.isoformat()}")
+    context = {"form": form, "at": "bookings"}
+    return render(request, "sessions/booking_new.html", context, status=422 if form.errors else 200)
+
+
+def _show(form, refused) -> None:
+    for reason in refused.reasons:
+        form.add_error(None, reason)
+
+
+@opens()
+def ask_first(request):
+    """The one neutral line about a client who is being booked: no cause and no degree."""
+    ids = [request.GET.get("client", ""), request.GET.get("partner", "")]
+    clients = Client.objects.seen_by(request.user).filter(public_id__in=ids).with_desk_marks()
+    return render(request, "sessions/_ask_first.html", {"clients": [c for c in clients if c.ask_first]})
+
+
+@opens()
+def detail(request, booking):
+    booking = _loaded(request, booking)
+    return render(request, "sessions/booking.html", {"booking": booking, "at": "bookings"})
+
+
+def _loaded(request, public_id) -> Booking:
+    return Booking.objects.with_people().get_seen(request.user, public_id)
+
+
+@opens(methods=("GET", "POST"))
+def change(request, booking):
+    """Move a booking or change who teaches, where and on what."""
+    booking = _loaded(request, booking)
+    initial = {
+        "version": booking.version,
+        "day": booking.wall_day,
+        "time": booking.wall_time,
+        "minutes": booking.minutes,
+        "instructor": booking.instructor.public_id,
+        "room": booking.room.public_id,
+        "units": [unit.public_id for unit in booking.units.all()],
+    }
+    form = BookingForm(request.POST or None, person=request.user, moving=booking, initial=initial)
+    status, context = 200, {"form": form, "booking": booking, "at": "bookings"}
+    if request.method == "POST" and form.is_valid():
+        try:
+            booking_actions.take(
+                actor=request.actor,
+                studio=request.studio,
+                wish=form.wish(),
+                moving=booking,
+                expected=form.cleaned_data["version"],
+            )
+        except booking_actions.Refused as refused:
+            _show(form, refused)
+        except Stale:
+            return _show_both(request, form, booking.public_id)
+        else:
+            messages.info(request, _("Moved."))
+            return redirect("sessions:booking", booking=booking.public_id)
+    status = 422 if form.errors else 200
+    return render(request, "sessions/booking_change.html", context, status=status)
+
+
+def _show_both(request, form, public_id):
+    """Somebody else changed the booking first: both versions, side by side, and what was typed kept."""
+    now = _loaded(request, public_id)
+    typed = form.cleaned_data
+    pairs = [
+        {"label": form.fields["day"].label, "theirs": now.wall_day, "yours": typed["day"]},
+        {"label": form.fields["time"].label, "theirs": now.wall_time, "yours": typed["time"]},
+        {"label": form.fields["minutes"].label, "theirs": now.minutes, "yours": typed["minutes"]},
+        {"label": form.fields["instructor"].label, "theirs": now.instructor, "yours": typed["instructor"]},
+        {"label": form.fields["room"].label, "theirs": now.room, "yours": typed["room"]},
+    ]
+    form.data = form.data.copy()
+    form.data["version"] = now.version
+    context = {
+        "form": form,
+        "booking": now,
+        "at": "bookings",
+        "conflict": {
+            "who": now.changed_by,
+            "when": now.changed_at,
+            "pairs": [pair for pair in pairs if pair["theirs"] != pair["yours"]],
+            "version": now.version,
+        },
+    }
+    return render(request, "sessions/booking_change.html", context, status=409)
+
+
+@opens(methods=("POST",))
+def set_state(request, attendance):
+    """Arrived, done, cancelled, no-show, or booked again; answers with the row that changed."""
+    attendance = Attendance.objects.with_booking().get_seen(request.user, attendance)
+    form = StateForm(request.POST)
+    if not form.is_valid():
+        raise Http404
+    try:
+        booking_actions.set_state(
+            actor=request.actor,
+            studio=request.studio,
+            attendance=attendance,
+            state=form.cleaned_data["state"],
+            expected=form.cleaned_data["version"],
+        )
+    except Stale:
+        messages.warning(request, _("Somebody set this a moment ago. Look again, then choose."))
+    except booking_actions.Refused as refused:
+        messages.error(request, " ".join(refused.reasons))
+    if not request.htmx:
+        return redirect(_back(request, attendance))
+    attendance = (
+        Attendance.objects.with_booking().with_desk_marks().get_seen(request.user, attendance.public_id)
+    )
+    return render(request, "sessions/_desk_row.html", {"row": attendance, "oob": True})
+
+
+def _back(request, attendance) -> str:
+    if request.POST.get("from") == "booking":
+        return reverse("sessions:booking", args=[attendance.booking.public_id])
+    return reverse("sessions:today")

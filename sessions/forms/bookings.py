@@ -1,0 +1,102 @@
+"""Booking: who, when, with whom, where, on what."""
+
+from crispy_forms.helper import FormHelper
+from crispy_forms.layout import Column, Fieldset, Layout, Row
+from django import forms
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from clients.models import Client
+from library.models import ApparatusUnit
+from sessions.actions.bookings import Wish
+from studio.forms.widgets import DateInput, TimeInput
+from studio.models import Room, Staff
+
+
+class PublicChoice(forms.ModelChoiceField):
+    """A choice of rows whose values are public ids, never keys."""
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, to_field_name="public_id", **kwargs)
+
+
+class PublicChoices(forms.ModelMultipleChoiceField):
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, to_field_name="public_id", **kwargs)
+
+
+class BookingForm(forms.Form):
+    client = PublicChoice(queryset=Client.objects.none(), label=gettext_lazy("Client"))
+    partner = PublicChoice(
+        queryset=Client.objects.none(),
+        label=gettext_lazy("Second client, for a pair"),
+        required=False,
+    )
+    day = forms.DateField(label=gettext_lazy("Day"), widget=DateInput())
+    time = forms.TimeField(label=gettext_lazy("Time"), widget=TimeInput())
+    minutes = forms.IntegerField(label=gettext_lazy("Minutes"), min_value=10, max_value=240)
+    instructor = PublicChoice(queryset=Staff.objects.none(), label=gettext_lazy("Instructor"))
+    room = PublicChoice(queryset=Room.objects.none(), label=gettext_lazy("Room"))
+    units = PublicChoices(
+        queryset=ApparatusUnit.objects.none(),
+        label=gettext_lazy("Apparatus"),
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+        help_text=gettext_lazy("None is needed for mat work."),
+    )
+
+    def __init__(self, *args, person, moving=None, **kwargs):
+        super().__init__(*args, **kwargs)
+        clients = Client.objects.seen_by(person)
+        self.fields["client"].queryset = clients
+        self.fields["partner"].queryset = clients
+        self.fields["instructor"].queryset = Staff.objects.seen_by(person).teaching()
+        self.fields["room"].queryset = Room.objects.seen_by(person).filter(in_use=True)
+        units = ApparatusUnit.objects.seen_by(person).filter(in_use=True).select_related("room")
+        self.fields["units"].queryset = units
+        self.fields["units"].label_from_instance = lambda unit: f"{unit.name} · {unit.room.name}"
+        if moving:
+            del self.fields["client"], self.fields["partner"]
+            self.fields["version"] = forms.IntegerField(widget=forms.HiddenInput)
+        self.helper = FormHelper()
+        self.helper.form_tag = False
+        self.helper.disable_csrf = True
+        self.helper.layout = self._layout(moving)
+
+    def _layout(self, moving) -> Layout:
+        who = [] if moving else [Row(Column("client"), Column("partner"))]
+        return Layout(
+            *(["version"] if moving else []),
+            *who,
+            Row(Column("day"), Column("time"), Column("minutes")),
+            Row(Column("instructor"), Column("room")),
+            Fieldset("", "units"),
+        )
+
+    def clean(self):
+        data = super().clean()
+        if data.get("partner") and data.get("partner") == data.get("client"):
+            self.add_error("partner", _("Choose another person, or leave this empty."))
+        return data
+
+    def wish(self) -> Wish:
+        """Return what is asked for. Only for a form that is valid."""
+        data = self.cleaned_data
+        people = (data.get("client"), data.get("partner"))
+        return Wish(
+            day=data["day"],
+            time=data["time"],
+            minutes=data["minutes"],
+            instructor=data["instructor"],
+            room=data["room"],
+            units=tuple(data["units"]),
+            clients=tuple(person for person in people if person),
+        )
+
+
+class StateForm(forms.Form):
+    """One touch on a state. Cancelled in time or late is decided by the clock, not by the person."""
+
+    SET = ("booked", "arrived", "done", "cancelled", "no_show")
+    state = forms.ChoiceField(choices=[(state, state) for state in SET])
+    version = forms.IntegerField()
