@@ -11,22 +11,33 @@ import factory
 from factory.django import DjangoModelFactory
 
 from clients.models import CareProfile, Client, Flag, FlagStatus, Goal, GoalRating, Submission
-from library.models import ApparatusUnit, Exercise, ExerciseVersion, Kind, SpringGrade, StudioSpring
+from library.models import (
+    ApparatusUnit,
+    Exercise,
+    ExerciseVersion,
+    Kind,
+    LibraryLoad,
+    SpringGrade,
+    StudioSpring,
+)
 from sessions.demo.content import content_hash, payload_of
 from sessions.models import (
+    Addition,
     Attendance,
     Booking,
+    CallBackClosed,
     Entry,
     EntrySide,
     Handout,
     HomePractice,
     Incident,
+    IncidentNote,
     Plan,
     PlanItem,
     Record,
 )
 from studio import clock
-from studio.models import OpeningHour, Room, Staff, Studio
+from studio.models import AuditEntry, OpeningHour, Room, Staff, Studio
 
 ZONE = "Europe/London"
 # Long enough for the house's rule, the same for the whole cast.
@@ -389,6 +400,16 @@ class EntryFactory(DjangoModelFactory):
         return entry
 
 
+class AdditionFactory(DjangoModelFactory):
+    class Meta:
+        model = Addition
+
+    record = factory.SubFactory(RecordFactory)
+    words = "The left knee was fine on the stairs afterwards."
+    author = factory.SelfAttribute("record.author")
+    at = factory.LazyAttribute(_now)
+
+
 class IncidentFactory(DjangoModelFactory):
     class Meta:
         model = Incident
@@ -397,6 +418,16 @@ class IncidentFactory(DjangoModelFactory):
     sign = ""
     session_stopped = True
     author = factory.SelfAttribute("attendance.booking.instructor")
+    at = factory.LazyAttribute(_now)
+
+
+class IncidentNoteFactory(DjangoModelFactory):
+    class Meta:
+        model = IncidentNote
+
+    incident = factory.SubFactory(IncidentFactory)
+    words = "Sat down, water, felt well after two minutes."
+    author = factory.SelfAttribute("incident.author")
     at = factory.LazyAttribute(_now)
 
 
@@ -443,6 +474,36 @@ class HandoutFactory(DjangoModelFactory):
     pdf = b"%PDF-1.7\n%stand-in\n"
 
 
+class CallBackClosedFactory(DjangoModelFactory):
+    class Meta:
+        model = CallBackClosed
+
+    handout = factory.SubFactory(HandoutFactory)
+    flag_ids = factory.LazyFunction(list)
+    reason = "Rang the client: leaves the second exercise out until we meet."
+    author = factory.SelfAttribute("handout.author")
+    at = factory.LazyAttribute(_now)
+
+
+class LibraryLoadFactory(DjangoModelFactory):
+    class Meta:
+        model = LibraryLoad
+
+    digest = factory.Sequence(lambda n: f"{n:064x}")
+    at = factory.LazyAttribute(_now)
+
+
+class AuditEntryFactory(DjangoModelFactory):
+    class Meta:
+        model = AuditEntry
+
+    at = factory.LazyAttribute(_now)
+    role = "program"
+    action = "program.started"
+    outcome = "done"
+    app_version = "0"
+
+
 ALL = [
     StudioFactory,
     StaffFactory,
@@ -467,4 +528,9 @@ ALL = [
     IncidentFactory,
     HomePracticeFactory,
     HandoutFactory,
+    AdditionFactory,
+    IncidentNoteFactory,
+    CallBackClosedFactory,
+    LibraryLoadFactory,
+    AuditEntryFactory,
 ]
