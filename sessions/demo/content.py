@@ -1,51 +1,34 @@
-"""What an exercise says, gathered from the shipped data files in the shape of `ExerciseVersion.payload`."""
+"""What an exercise says, as the loader stores it, for rows made without loading the whole library."""
 
-import hashlib
-import json
 from functools import cache
 
-from library import tables
+from library import contents, tables
 
 
 @cache
-def _rows(folder: str) -> dict[str, dict]:
-    """Return every row of the JSON files of a data folder, by exercise id."""
-    rows = {}
-    for path in sorted((tables.DATA / folder).glob("*.json")):
-        data = json.loads(path.read_text(encoding="utf-8"))
-        listed = data if isinstance(data, list) else data.get("exercises", [])
-        rows |= {row.get("id") or row["key"]: row for row in listed}
-    return rows
+def _shipped() -> dict[str, dict]:
+    return contents.payloads()
 
 
 def payload_of(key: str) -> dict:
-    """Return facts, text and pose of one exercise. LookupError where the library does not hold it."""
+    """Return facts, text and pose of one exercise; a plain text where none is written yet.
+
+    LookupError where the library does not hold it.
+    """
+    facts = tables.exercise(key)
+    return _shipped().get(key) or {"facts": facts, "text": _plain_text(facts["name"]), "pose": None}
+
+
+def _plain_text(name: str) -> dict:
+    """Return the smallest text a page can show."""
+    empty = dict.fromkeys(("breath", "easier", "harder", "dose", "cautions"), "")
+    client = {"how": name, "breath": "", "easier": ""}
     return {
-        "facts": tables.exercise(key),
-        "text": _rows("en").get(key) or _plain_text(key),
-        "pose": _rows("poses").get(key),
-    }
-
-
-def content_hash(payload: dict) -> str:
-    """Return the SHA-256 of a payload, written with sorted keys."""
-    return hashlib.sha256(json.dumps(payload, sort_keys=True).encode()).hexdigest()
-
-
-def _plain_text(key: str) -> dict:
-    """Return the smallest text a page can show, for an exercise whose words are not written yet."""
-    name = tables.exercise(key)["name"]
-    return {
-        "id": key,
         "purpose": name,
         "set_up": name,
         "steps": [name],
-        "breath": "",
         "cues": [],
         "watch": [],
-        "easier": "",
-        "harder": "",
-        "dose": "",
-        "cautions": "",
-        "client": {"how": name, "breath": "", "easier": ""},
+        "client": client,
+        **empty,
     }

@@ -11,6 +11,7 @@ import factory
 from factory.django import DjangoModelFactory
 
 from clients.models import CareProfile, Client, Flag, FlagStatus, Goal, GoalRating, Submission
+from library import contents
 from library.models import (
     ApparatusUnit,
     Exercise,
@@ -20,7 +21,7 @@ from library.models import (
     SpringGrade,
     StudioSpring,
 )
-from sessions.demo.content import content_hash, payload_of
+from sessions.demo.content import payload_of
 from sessions.models import (
     Addition,
     Attendance,
@@ -282,7 +283,7 @@ class ExerciseVersionFactory(DjangoModelFactory):
     exercise = factory.SubFactory(ExerciseFactory, content=False)
     number = factory.LazyAttribute(lambda row: row.exercise.versions.count() + 1)
     payload = factory.LazyAttribute(lambda row: payload_of(row.exercise.key))
-    content_hash = factory.LazyAttribute(lambda row: content_hash(row.payload))
+    content_hash = factory.LazyAttribute(lambda row: contents.content_hash(row.payload))
     created_at = factory.LazyAttribute(_now)
 
 
