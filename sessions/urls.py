@@ -14,10 +14,16 @@ from sessions.views import (  # noqa: F401
     today,
 )
 
-today_urls: list = []
+today_urls = [path("", today.today, name="today")]
 client_urls: list = []
-booking_urls: list = []
-attendance_urls: list = []
+booking_urls = [
+    path("", bookings.day, name="bookings"),
+    path("new/", bookings.new, name="booking_new"),
+    path("ask-first/", bookings.ask_first, name="ask_first"),
+    path("<slug:booking>/", bookings.detail, name="booking"),
+    path("<slug:booking>/change/", bookings.change, name="booking_change"),
+]
+attendance_urls = [path("state/", bookings.set_state, name="attendance_state")]
 plan_urls: list = []
 record_urls: list = []
 incident_urls: list = []
