@@ -37,7 +37,10 @@ def problem(port: int) -> OSError | None:
 
 def sentence(port: int, error: OSError, again: str) -> str:
     """Say why `port` cannot be used; `again` is the command to which --port is added."""
-    other = next((each for each in range(DEFAULT, DEFAULT + 100) if each != port and not problem(each)), 8080)
+    candidates = (
+        [*range(port + 1, min(port + 100, 65536)), DEFAULT] if port >= 1024 else [DEFAULT, DEFAULT + 1]
+    )
+    other = next((each for each in candidates if not problem(each)), DEFAULT + 80)
     if error.errno in TAKEN:
         why = f"Port {port} is taken by another program"
     elif error.errno in FORBIDDEN:

@@ -4,6 +4,7 @@ import importlib
 import logging
 import os
 import signal
+import sys
 import threading
 
 from cheroot.wsgi import Server
@@ -38,6 +39,7 @@ class Command(BaseCommand):
     def handle(self, *args, port, **options):
         os.umask(0o077)
         with locks.running(settings.DATA_DIR, ports.address(port)):
+            settings.STATIC_ROOT.mkdir(parents=True, exist_ok=True)
             server = make_server(port)
             listen(server, port)
             announce(port)
@@ -139,6 +141,6 @@ class PdfWorker:
         self.timer.cancel()
         if self.timer.ident:
             self.timer.join(SECONDS_TO_END)
-        pdf = importlib.import_module(PDF)
+        pdf = sys.modules.get(PDF)
         if hasattr(pdf, "close"):
             pdf.close()

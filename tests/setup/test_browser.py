@@ -1,0 +1,103 @@
+"""Which browser the tests drive, and the sentence where there is none."""
+
+import os
+
+import pytest
+
+from studio.setup import browser, testing
+from studio.setup.environment import Environment
+
+
+def script(folder, name, body):
+    """An executable shell script that stands for a browser."""
+    path = folder / name
+    path.write_text(f"#!/bin/sh\n{body}\n")
+    path.chmod(0o755)
+    return str(path)
+
+
+@pytest.fixture
+def bare(unset, tmp_path):
+    """A machine without a browser: PATH is one folder, apt-get may not be asked, the driver fetches nothing."""
+    folder = tmp_path / "bin"
+    folder.mkdir()
+    unset.setenv("PATH", str(folder))
+    unset.setenv(browser.VARIABLE, "")
+    unset.setenv(browser.MISSING, "")
+    unset.setattr(browser.system, "family", lambda: "debian")
+    unset.setattr(browser.system, "apt_prefix", lambda: None)
+    unset.setattr(Environment, "python", property(lambda self: script(tmp_path, "python", "exit 1")))
+    return folder
+
+
+@pytest.mark.parametrize(
+    "name", ["chromium", "chromium-browser", "google-chrome", "microsoft-edge", "msedge"]
+)
+def test_an_installed_browser_is_taken(bare, tmp_path, name):
+    path = script(bare, name, "echo Browser 156.0")
+    assert browser.ensure(Environment(tmp_path)) == path
+    assert os.environ[browser.VARIABLE] == path
+    assert browser.MISSING not in os.environ
+
+
+def test_chromium_goes_before_the_others(bare):
+    script(bare, "google-chrome", "echo 1")
+    chromium = script(bare, "chromium", "echo 2")
+    assert browser.installed() == chromium
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        pytest.param("echo 'requires the chromium snap to be installed' >&2; exit 10", id="ubuntu-pointer"),
+        pytest.param("echo no version here", id="no-number"),
+    ],
+)
+def test_a_script_that_is_no_browser_is_passed_over(bare, body):
+    script(bare, "chromium-browser", body)
+    assert browser.installed() == ""
+
+
+def test_a_named_browser_goes_first(bare, tmp_path, monkeypatch):
+    script(bare, "chromium", "echo 1")
+    named = script(tmp_path, "own", "echo 2")
+    monkeypatch.setenv(browser.VARIABLE, named)
+    assert browser.ensure(Environment(tmp_path)) == named
+
+
+def test_apt_brings_one_on_debian(bare, tmp_path, monkeypatch):
+    monkeypatch.setattr(
+        browser.system, "apt_install", lambda packages, what: bool(script(bare, packages[0], "echo 156"))
+    )
+    assert browser.ensure(Environment(tmp_path)) == str(bare / "chromium")
+
+
+def test_the_driver_fetches_one_where_apt_cannot(bare, tmp_path, monkeypatch):
+    fetched = script(tmp_path, "fetched", "echo 156")
+    driver = script(tmp_path, "driver", f'[ "$1" = -m ] && echo "$@" > {tmp_path}/asked || echo {fetched}')
+    monkeypatch.setattr(browser.system, "family", lambda: "ubuntu")
+    monkeypatch.setattr(browser.system, "apt_prefix", list)
+    monkeypatch.setattr(Environment, "python", property(lambda self: driver))
+    assert browser.ensure(Environment(tmp_path)) == fetched
+    assert (tmp_path / "asked").read_text() == "-m playwright install --with-deps chromium\n"
+
+
+def test_without_any_the_sentence_is_handed_on(bare, tmp_path, capsys):
+    assert browser.ensure(Environment(tmp_path)) == ""
+    assert browser.VARIABLE not in os.environ
+    assert os.environ[browser.MISSING] == (
+        "No browser could be found or fetched for the browser tests: sudo apt-get install chromium, "
+        "or name a Chromium, Chrome or Edge in EVENSIDE_BROWSER."
+    )
+    assert os.environ[browser.MISSING] in capsys.readouterr().out
+
+
+def test_arguments_pass_through_to_pytest(monkeypatch, tmp_path):
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr(testing.pdf_engine, "ensure", lambda environment: "")
+    monkeypatch.setattr(testing.browser, "ensure", lambda environment: "")
+    monkeypatch.setattr(testing, "become", lambda python, arguments: arguments)
+    environment = Environment(tmp_path)
+    assert testing.run(environment, ["tests/setup", "-q", "-k", "a b"]) == [
+        *("-m", "pytest", "tests/setup", "-q", "-k", "a b")
+    ]
