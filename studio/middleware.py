@@ -8,6 +8,7 @@ from django.http import HttpResponseRedirect
 from django.shortcuts import redirect
 from django.urls import reverse
 from django.utils import timezone, translation
+from django.utils.cache import patch_vary_headers
 from django_htmx.http import HttpResponseClientRedirect
 
 from studio.access import NOBODY
@@ -25,7 +26,7 @@ class HeadersMiddleware:
         response = self.get_response(request)
         if not request.path.startswith("/static/"):
             response.headers["Cache-Control"] = "no-store"
-            response.headers.setdefault("Vary", "HX-Request")
+            patch_vary_headers(response, ["HX-Request"])
         response.headers["Cross-Origin-Resource-Policy"] = "same-origin"
         response.headers["Permissions-Policy"] = "camera=(), microphone=(), geolocation=()"
         return response

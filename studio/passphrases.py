@@ -14,6 +14,11 @@ def normalised(passphrase: str) -> str:
     return unicodedata.normalize("NFC", passphrase)
 
 
+def folded(sign_in_name: str) -> str:
+    """Return a sign-in name as it is kept: the same from every keyboard and in either case."""
+    return normalised(normalised(sign_in_name.strip()).casefold())
+
+
 class LengthValidator:
     """Between 15 and 256 code points; no rule about kinds of characters."""
 

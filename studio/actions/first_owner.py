@@ -10,6 +10,7 @@ from django.db import transaction
 
 from studio.actions import audit
 from studio.models import OpeningHour, Staff, Studio
+from studio.passphrases import folded
 
 # No letters or digits that look alike when read off a console.
 _ALPHABET = "abcdefghjkmnpqrstuvwxyz23456789"
@@ -35,24 +36,33 @@ def is_open() -> bool:
     return not Studio.objects.exists()
 
 
+class AlreadyOpen(Exception):
+    """Somebody else set the studio up first."""
+
+
+def is_this_machine(remote_address: str) -> bool:
+    """Return whether a request comes from the machine the studio runs on."""
+    return remote_address in ("127.0.0.1", "::1")
+
+
 def may_set_up(remote_address: str, code: str) -> bool:
     """Return whether this request may set the studio up: from this machine, or with the code."""
-    if remote_address in ("127.0.0.1", "::1"):
+    if is_this_machine(remote_address):
         return True
-    return hmac.compare_digest(code.strip().casefold(), console_code())
+    return hmac.compare_digest(code.strip().casefold().encode(), console_code().encode())
 
 
 def set_up(*, actor, owner: dict, passphrase: str, studio: dict) -> Staff:
     """Make the owner, the studio's settings and ordinary opening hours, once and never again.
 
     owner: full_name, call_name, sign_in_name, is_instructor. studio: fields of Studio.
-    Raises RuntimeError when somebody else was first.
+    Raises AlreadyOpen when somebody else was first.
     """
     with transaction.atomic():
         if not is_open():
-            raise RuntimeError("the studio has its owner already")
+            raise AlreadyOpen("the studio has its owner already")
         person = Staff(is_owner=True, **owner)
-        person.sign_in_name = person.sign_in_name.casefold()
+        person.sign_in_name = folded(person.sign_in_name)
         person.set_password(passphrase)
         person.save()
         row = Studio.objects.create(**studio)

@@ -9,6 +9,7 @@ from django.db import transaction
 from studio import clock, throttle
 from studio.actions import audit
 from studio.models import SignInTry
+from studio.passphrases import folded
 
 
 class MustWait(Exception):
@@ -21,7 +22,7 @@ class MustWait(Exception):
 
 def _keys(request, sign_in_name: str) -> list[str]:
     """Return the two counts a try goes to: the account and the device. Hashed, so no name lies in the table."""
-    account = hashlib.sha256(sign_in_name.casefold().encode()).hexdigest()[:40]
+    account = hashlib.sha256(folded(sign_in_name).encode()).hexdigest()[:40]
     device = hashlib.sha256(request.META.get("REMOTE_ADDR", "").encode()).hexdigest()[:40]
     return [f"account:{account}", f"device:{device}"]
 
@@ -53,7 +54,7 @@ def sign_in(request, *, sign_in_name: str, passphrase: str):
     """
     keys = _keys(request, sign_in_name)
     _check_wait(keys)
-    person = authenticate(request, username=sign_in_name.casefold(), password=passphrase)
+    person = authenticate(request, username=sign_in_name, password=passphrase)
     with transaction.atomic():
         if person is None:
             _count_failure(keys)

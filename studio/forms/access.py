@@ -2,12 +2,23 @@
 
 import zoneinfo
 
+from crispy_forms.helper import FormHelper
+from crispy_forms.layout import Fieldset, Layout
 from django import forms
 from django.conf import settings
 from django.contrib.auth.password_validation import validate_password
 from django.utils.translation import gettext_lazy as _
 
 from studio.models import Paper, Units
+
+
+def _helper(*parts) -> FormHelper:
+    """Return a helper that draws fields only: the page holds the form element, the token and the button."""
+    helper = FormHelper()
+    helper.form_tag = False
+    helper.disable_csrf = True
+    helper.layout = Layout(*parts)
+    return helper
 
 
 class SignInForm(forms.Form):
@@ -23,12 +34,18 @@ class SignInForm(forms.Form):
         widget=forms.PasswordInput(attrs={"autocomplete": "current-password"}),
     )
 
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.helper = _helper("sign_in_name", "passphrase")
+
 
 class FirstOwnerForm(forms.Form):
+    """asks_code: whether the request comes from another machine and needs the code on the console."""
+
     code = forms.CharField(
         label=_("Code from the console"),
         required=False,
-        help_text=_("Only needed when this is not the machine the studio runs on."),
+        help_text=_("This is not the machine the studio runs on, so the code it shows there is needed."),
     )
     full_name = forms.CharField(label=_("Your full name"), max_length=120)
     call_name = forms.CharField(label=_("What to call you"), max_length=60)
@@ -54,8 +71,16 @@ class FirstOwnerForm(forms.Form):
     units = forms.ChoiceField(label=_("Units"), choices=Units)
     paper = forms.ChoiceField(label=_("Paper size"), choices=Paper)
 
-    def __init__(self, *args, **kwargs):
+    def __init__(self, *args, asks_code=False, **kwargs):
         super().__init__(*args, **kwargs)
+        if not asks_code:
+            del self.fields["code"]
+        self.helper = _helper(
+            *(["code"] if asks_code else []),
+            Fieldset(_("You"), "full_name", "call_name", "sign_in_name", "passphrase", "teaches"),
+            Fieldset(_("The studio"), "studio_name", "telephone", "emergency_number"),
+            Fieldset(_("Formats"), "zone", "locale", "units", "paper"),
+        )
         self.fields["zone"].choices = [
             (z, z.replace("_", " ")) for z in sorted(zoneinfo.available_timezones())
         ]

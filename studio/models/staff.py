@@ -6,7 +6,7 @@ from django.utils.translation import gettext_lazy as _
 
 from studio import roles
 from studio.models.base import Door, PublicRow
-from studio.passphrases import normalised
+from studio.passphrases import folded, normalised
 
 
 class StaffQuerySet(Door):
@@ -21,7 +21,7 @@ class StaffQuerySet(Door):
 
 class StaffManager(BaseUserManager.from_queryset(StaffQuerySet)):
     def get_by_natural_key(self, username):
-        return self.get(sign_in_name=username.casefold())
+        return self.get(sign_in_name=folded(username))
 
 
 class Staff(AbstractBaseUser, PublicRow):

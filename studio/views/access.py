@@ -26,7 +26,7 @@ def _landing(request) -> str:
 def sign_in(request):
     if request.user.is_authenticated and request.method == "GET":
         return redirect("sessions:today")
-    form = SignInForm(request.POST or None)
+    form = SignInForm(request.POST if request.method == "POST" else None)
     if request.method == "POST" and form.is_valid():
         try:
             if signing.sign_in(request, **form.cleaned_data):
@@ -62,20 +62,32 @@ def first_owner(request):
     """The first page of an empty studio. Once there is an owner it is gone for good."""
     if not first.is_open():
         return redirect("studio:sign_in")
-    form = FirstOwnerForm(request.POST or None)
+    address = request.META.get("REMOTE_ADDR", "")
+    form = FirstOwnerForm(
+        request.POST if request.method == "POST" else None, asks_code=not first.is_this_machine(address)
+    )
     if request.method == "POST" and form.is_valid():
         data = form.cleaned_data
-        if not first.may_set_up(request.META.get("REMOTE_ADDR", ""), data["code"]):
-            form.add_error("code", _("Type the code that the console shows."))
-        else:
-            person = first.set_up(
-                actor=request.actor, owner=form.owner(), passphrase=data["passphrase"], studio=form.studio()
-            )
-            request.session.flush()
-            login(request, person)
-            messages.info(request, _("The studio is set up. Begin with a room and a client."))
-            return redirect("sessions:today")
+        if first.may_set_up(address, data.get("code", "")):
+            return _open_studio(request, form)
+        form.add_error("code", _("Type the code that the console shows."))
     return render(request, "studio/first_owner.html", {"form": form}, status=422 if form.errors else 200)
+
+
+def _open_studio(request, form):
+    try:
+        person = first.set_up(
+            actor=request.actor,
+            owner=form.owner(),
+            passphrase=form.cleaned_data["passphrase"],
+            studio=form.studio(),
+        )
+    except first.AlreadyOpen:
+        return redirect("studio:sign_in")
+    request.session.flush()
+    login(request, person)
+    messages.info(request, _("The studio is set up. Begin with a room and a client."))
+    return redirect("sessions:today")
 
 
 @opens()
