@@ -4,7 +4,9 @@ import logging
 import secrets
 
 from django.http import HttpResponse
+from django.http import HttpResponse
 from django.shortcuts import render
+from django.template.loader import render_to_string
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 
@@ -15,7 +17,8 @@ def _page(request, status: int, template: str):
     reference = secrets.token_hex(4)
     # The path holds no names, so it may stand in the log.
     log.warning("%s for %s %s, reference %s", status, request.method, request.path, reference)
-    return render(request, template, {"reference": reference}, status=status)
+    # Without the request's context: what broke may be the database, and the page must come all the same.
+    return HttpResponse(render_to_string(template, {"reference": reference}), status=status)
 
 
 def bad_request(request, exception=None):
