@@ -4,7 +4,6 @@ import importlib
 import logging
 import os
 import signal
-import sys
 import threading
 
 from cheroot.wsgi import Server
@@ -40,10 +39,7 @@ class Command(BaseCommand):
         os.umask(0o077)
         with locks.running(settings.DATA_DIR, ports.address(port)):
             settings.STATIC_ROOT.mkdir(parents=True, exist_ok=True)
-            server = make_server(port)
-            listen(server, port)
-            announce(port)
-            serve(server)
+            serve(make_server(port), PdfWorker(), port)
         say(_("Stopped."))
 
 
@@ -98,49 +94,40 @@ def say_sign_ins(people: list[tuple[str, str, str]]) -> None:
         say(f"  {role:<{widths[0]}}  {name:<{widths[1]}}  {passphrase}")
 
 
-def serve(server: Server) -> None:
+def serve(server: Server, pdf: "PdfWorker", port: int) -> None:
     """Serve until Ctrl-C or SIGTERM, then end every thread and child."""
-    for each in ("SIGTERM", "SIGHUP", "SIGBREAK"):
-        if hasattr(signal, each):
-            signal.signal(getattr(signal, each), signal.default_int_handler)
-    pdf = PdfWorker()
+    endings = [getattr(signal, each) for each in ("SIGTERM", "SIGHUP", "SIGBREAK") if hasattr(signal, each)]
+    for each in endings:
+        signal.signal(each, signal.default_int_handler)
     try:
+        listen(server, port)
+        announce(port)
         pdf.warm_soon()
         server.serve()
     except KeyboardInterrupt:
         pass
     finally:
         # A second Ctrl-C must not cut the ending short.
-        signal.signal(signal.SIGINT, signal.SIG_IGN)
-        signal.signal(signal.SIGTERM, signal.SIG_IGN)
+        for each in (signal.SIGINT, *endings):
+            signal.signal(each, signal.SIG_IGN)
         server.stop()
-        pdf.close()
+        pdf.end()
 
 
 class PdfWorker:
     """The process that makes PDF files: warmed a moment after the start, ended with the server."""
 
     def __init__(self) -> None:
-        self.timer = threading.Timer(WARM_AFTER_SECONDS, self._warm)
+        self.pdf = importlib.import_module(PDF)
+        self.pdf.switch_off(settings.NO_PDF_REASON)
+        self.timer = threading.Timer(WARM_AFTER_SECONDS, self.pdf.warm)
         self.timer.daemon = True
 
     def warm_soon(self) -> None:
-        """Warm it once the first page has had its turn."""
+        """Start it once the first page has had its turn."""
         self.timer.start()
 
-    def _warm(self) -> None:
-        pdf = importlib.import_module(PDF)
-        can, why = pdf.available()
-        if not can:
-            log.warning(_("Handouts are printed by the browser: %s"), why)
-        elif hasattr(pdf, "warm"):
-            pdf.warm()
-
-    def close(self) -> None:
-        """End it, where it offers that; otherwise it ends with this process."""
+    def end(self) -> None:
+        """End it, or never start it."""
         self.timer.cancel()
-        if self.timer.ident:
-            self.timer.join(SECONDS_TO_END)
-        pdf = sys.modules.get(PDF)
-        if hasattr(pdf, "close"):
-            pdf.close()
+        self.pdf.shutdown()
