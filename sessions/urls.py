@@ -15,7 +15,10 @@ from sessions.views import (  # noqa: F401
 )
 
 today_urls = [path("", today.today, name="today")]
-client_urls: list = []
+client_urls = [
+    path("", client_page.client, name="client"),
+    path("timeline/", timeline.timeline, name="timeline"),
+]
 booking_urls = [
     path("", bookings.day, name="bookings"),
     path("new/", bookings.new, name="booking_new"),

@@ -1,1 +1,81 @@
-"""Views: client_page."""
+"""One client: for instructors everything at a glance, for the front desk contact, form and bookings."""
+
+from django.shortcuts import render
+
+from clients.models import CareProfile, Client, Flag, Goal, Submission
+from sessions import wording
+from sessions.models import Attendance, Handout, Record
+from sessions.views.timeline import session_shown
+from studio import clock
+from studio.access import opens
+from studio.actions import audit
+
+audit.register("client.read")
+
+LAST_SESSIONS = 3
+
+
+@opens()
+def client(request, client):
+    client = Client.objects.with_desk_marks().get_seen(request.user, client)
+    if request.user.reads_health:
+        return _for_instructor(request, client)
+    return _for_desk(request, client)
+
+
+def _attendances(request, client):
+    return Attendance.objects.seen_by(request.user).filter(client=client).with_booking()
+
+
+def _for_desk(request, client):
+    """Contact, form, bookings: this page is given nothing of the client's health."""
+    today = clock.today(request.studio.zone)
+    attendances = _attendances(request, client)
+    context = {
+        "client": client,
+        "today": today,
+        "coming": attendances.filter(booking__wall_day__gte=today).order_by("booking__starts_at")[:12],
+        "past": attendances.filter(booking__wall_day__lt=today).order_by("-booking__starts_at")[:12],
+        "handouts": Handout.objects.seen_by(request.user).current().filter(client=client).defer("pdf"),
+        "at": "clients",
+    }
+    return render(request, "sessions/desk_client.html", context)
+
+
+def _for_instructor(request, client):
+    person, today = request.user, clock.today(request.studio.zone)
+    flags = list(Flag.objects.seen_by(person).filter(client=client).with_state())
+    active = [flag for flag in flags if flag.state == "active"]
+    records = (
+        Record.objects.seen_by(person)
+        .filter(attendance__client=client)
+        .select_related("attendance__booking")
+        .order_by("-attendance__booking__starts_at")
+        .with_entries()[:LAST_SESSIONS]
+    )
+    coming = _attendances(request, client).filter(
+        booking__wall_day__gte=today, state__in=("booked", "arrived")
+    )
+    context = {
+        "client": client,
+        "age": _age(client.birth_date, today),
+        "today": today,
+        "active": active,
+        "proposed": [flag for flag in flags if flag.state == "proposed"],
+        "glance": wording.glance(active, today),
+        "care": CareProfile.objects.seen_by(person).filter(client=client).first(),
+        "goals": Goal.objects.seen_by(person).filter(client=client, state="open").prefetch_related("ratings"),
+        "submission": Submission.objects.seen_by(person).filter(client=client).first(),
+        "sessions": [session_shown(record) for record in records],
+        "session_count": _attendances(request, client).filter(state="done").count(),
+        "next": coming.order_by("booking__starts_at").first(),
+        "handout": Handout.objects.seen_by(person).current().filter(client=client).defer("pdf").first(),
+        "at": "clients",
+    }
+    audit.write(request.actor, "client.read", client)
+    return render(request, "sessions/client.html", context)
+
+
+def _age(born, today) -> int:
+    """Return the age in whole years; somebody born on 29 February has the birthday on 1 March."""
+    return today.year - born.year - ((today.month, today.day) < (born.month, born.day))

@@ -1,1 +1,94 @@
-"""Views: timeline."""
+"""The client's story by date."""
+
+from zoneinfo import ZoneInfo
+
+from django.shortcuts import render
+
+from clients.models import Client, FlagStatus, Goal
+from sessions import wording
+from sessions.models import Handout, Incident, Record
+from sessions.timeline import Event, in_order
+from studio.access import opens
+from studio.actions import audit
+from studio.roles import INSTRUCTOR, OWNER
+
+audit.register("timeline.read")
+
+
+@opens(OWNER, INSTRUCTOR)
+def timeline(request, client):
+    client = Client.objects.get_seen(request.user, client)
+    events = in_order(
+        [
+            *_sessions(request.user, client),
+            *_flags(request, client),
+            *_goals(request.user, client),
+            *_handouts(request.user, client),
+            *_incidents(request, client),
+        ]
+    )
+    audit.write(request.actor, "timeline.read", client)
+    return render(request, "sessions/timeline.html", {"client": client, "events": events, "at": "clients"})
+
+
+def _sessions(person, client):
+    """Return the client's recorded sessions with what was done on each side."""
+    records = (
+        Record.objects.seen_by(person)
+        .filter(attendance__client=client)
+        .select_related("attendance__booking__instructor")
+        .with_entries()
+        .prefetch_related("additions__author")
+    )
+    for record in records:
+        yield Event(record.attendance.booking.wall_day, "session", session_shown(record))
+
+
+def session_shown(record) -> dict:
+    """Return a record with its entries as the templates show them."""
+    return {"record": record, "rows": [_entry(entry) for entry in record.entries.all()]}
+
+
+def _entry(entry) -> dict:
+    """Return one entry as the table shows it: springs and each side's numbers; empty is never zero."""
+    sides = {side.side: side for side in entry.sides.all()}
+    return {
+        "entry": entry,
+        "name": entry.exercise_version.name,
+        "springs": wording.springs_of(entry.setting),
+        "setting": wording.setting_words(entry.setting),
+        "left": sides.get("left"),
+        "right": sides.get("right"),
+        "both": sides.get("both"),
+    }
+
+
+def _flags(request, client):
+    zone = ZoneInfo(request.studio.zone)
+    statuses = FlagStatus.objects.filter(flag__in=client.flags.seen_by(request.user)).select_related(
+        "flag", "author"
+    )
+    for status in statuses:
+        yield Event(status.at.astimezone(zone).date(), "flag", status)
+
+
+def _goals(person, client):
+    for goal in Goal.objects.seen_by(person).filter(client=client).prefetch_related("ratings"):
+        yield Event(goal.set_on, "goal", {"goal": goal, "what": "set"})
+        if goal.closed_on:
+            yield Event(goal.closed_on, "goal", {"goal": goal, "what": goal.state})
+        for rating in goal.ratings.all():
+            yield Event(rating.on, "goal", {"goal": goal, "what": "rated", "value": rating.value})
+
+
+def _handouts(person, client):
+    handouts = Handout.objects.seen_by(person).filter(client=client).defer("pdf", "payload")
+    for handout in handouts.select_related("author"):
+        yield Event(handout.issued_on, "handout", handout)
+
+
+def _incidents(request, client):
+    zone = ZoneInfo(request.studio.zone)
+    incidents = Incident.objects.seen_by(request.user).filter(attendance__client=client)
+    for incident in incidents.select_related("exercise__current", "author"):
+        yield Event(incident.at.astimezone(zone).date(), "incident", incident)
