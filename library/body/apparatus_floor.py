@@ -3,6 +3,7 @@
 from math import acos, cos, pi, sin
 
 import numpy as np
+import shapely
 
 from library.body.outline import line_path
 from library.body.scene import Layers, Piece
@@ -87,7 +88,8 @@ def _ladder(layers: Layers, x: float, y0: float, y1: float) -> None:
 
 def arc(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
     """A low arc on a mat."""
-    mat(layers, scene, reach)
+    edge = ARC_AXIS[0] - ARC_RADIUS
+    mat(layers, scene, (min(reach[0], edge), max(reach[1], edge + 2 * ARC_RADIUS)))
     _half_drum(layers, ARC_AXIS, ARC_RADIUS, -0.23, 0.23, cut=0.0)
 
 
@@ -106,6 +108,4 @@ def _half_drum(layers: Layers, axis, r: float, y0: float, y1: float, *, cut: flo
 
 
 def _hull(points: np.ndarray) -> np.ndarray:
-    import shapely
-
     return shapely.get_coordinates(shapely.convex_hull(shapely.multipoints(points)))[:-1]

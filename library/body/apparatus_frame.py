@@ -36,7 +36,7 @@ def table(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
     layers.posts(((in0, -w, top), (in0, w, top)), ((in1, -w, top), (in1, w, top)), far=True)
     push_bar = angle_in(phase, "pushbar")
     if push_bar is not None:
-        _push_bar(layers, push_bar)
+        _push_bar(layers, push_bar, low=scene.get("bar_springs") == "low")
     if phase.get("springs"):
         _leg_springs(layers, scene["eye"], body)
     if phase.get("bar"):
@@ -44,12 +44,14 @@ def table(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
     layers.posts(((in0, -w, z0 + 0.06), (in0, -w, top), (in1, -w, top), (in1, -w, z0 + 0.06)), front=True)
 
 
-def _push_bar(layers: Layers, degrees: float) -> None:
+def _push_bar(layers: Layers, degrees: float, *, low: bool) -> None:
+    """The bar with its two springs, hung from the top of the frame or held from the bed."""
     pivot, grip, w = PUSH_BAR_PIVOT, push_bar_end(degrees), 0.25
+    spring_z = TABLE_BED + 0.06 if low else FRAME_TOP - 0.02
     for y, front in ((w, False), (-w, True)):
         layers.posts(((pivot[0], y, pivot[1]), (grip[0], y, grip[1])), front=front, far=not front)
         knot = np.array((pivot[0], y, pivot[1])) * 0.55 + np.array((grip[0], y, grip[1])) * 0.45
-        layers.springs((knot, (TABLE_X[1] - 0.04, y, FRAME_TOP - 0.02)), front=front)
+        layers.springs((knot, (TABLE_X[1] - 0.04, y, spring_z)), front=front)
     layers.posts(((grip[0], w, grip[1]), (grip[0], -w, grip[1])), far=True)
 
 

@@ -100,7 +100,7 @@ def _figure(key, phase, side, paint, title, prefix, with_arrow, letter) -> str:
         (f' id="{escape(prefix)}title"', f' aria-labelledby="{escape(prefix)}title"') if prefix else ("", "")
     )
     return (
-        f'<svg xmlns="http://www.w3.org/2000/svg" class="fig" viewBox="{box}" role="img"{label}>'
+        f'<svg xmlns="http://www.w3.org/2000/svg" class="fg" viewBox="{box}" role="img"{label}>'
         f"<title{name}>{escape(title)}</title>{drawn}</svg>"
     )
 
@@ -238,7 +238,11 @@ def _body_paths(key: str, phase: str) -> dict[str, str]:
 @lru_cache(maxsize=256)
 def _track(key: str) -> np.ndarray:
     scene = _geometry(key)
-    return scene["camera"].flat(track(scene["pose"])) + np.asarray(scene["pose"].get("arrow_off", (0, 0)))
+    pose = scene["pose"]
+    flat = scene["camera"].flat(track(pose))
+    if "arrow_path" in pose:  # drawn as given: a breath widens the ribs without moving the skeleton
+        flat = flat[-1] + np.asarray(pose["arrow_path"])
+    return flat + np.asarray(pose.get("arrow_off", (0, 0)))
 
 
 @lru_cache(maxsize=256)

@@ -49,4 +49,4 @@ ROLES = tuple(PAPER)
 SCREEN = {role: f'class="fg-{role}"' for role in ROLES}
 SCREEN["letter"] += ' text-anchor="middle"'
 PAINTS = {"screen": SCREEN, "paper": PAPER}
-CLASSES = frozenset({"fig"} | {f"fg-{role}" for role in ROLES})
+CLASSES = frozenset({"fg"} | {f"fg-{role}" for role in ROLES})

@@ -24,6 +24,7 @@ HANDLE_SKIN = 0.01
 BARREL_AXIS, BARREL_RADIUS = (0.0, 0.42), 0.34
 RUNG_LOWEST, RUNG_STEP = 0.182, 0.21
 ARC_AXIS, ARC_RADIUS = (0.0, -0.12), 0.36
+WALL_SKIN = 0.02  # half a hand's thickness
 STOOL_SEAT = 0.45
 STOOL_BACK = (0.19, 0.90)  # behind the seat's middle, height
 
@@ -115,7 +116,7 @@ def _backrest(_touch: dict, scene: dict) -> tuple[float, float]:
 
 
 def _wall(_touch: dict, scene: dict) -> tuple[float | None, float | None]:
-    return scene["wall"], None
+    return scene["wall"] - WALL_SKIN, None
 
 
 _PLACES = {
