@@ -10,6 +10,8 @@ from django.template.loader import render_to_string
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 
+from studio.actions import audit
+
 log = logging.getLogger("evenside")
 
 
@@ -30,6 +32,10 @@ def refused(request, exception=None):
 
 
 def missing(request, exception=None):
+    match = request.resolver_match
+    if match and request.user.is_authenticated:
+        # A page of ours with an id that is missing or not for this person: which of the two, nobody is told.
+        audit.write(request.actor, "access.refused", outcome="missing", fields=[match.view_name])
     return _page(request, 404, "404.html")
 
 
@@ -39,7 +45,9 @@ def broken(request):
     except Exception:
         # The page about errors must not fail with what it is about.
         log.exception("the page for a broken request is broken too")
-        return HttpResponse(_("Something broke. Go back and try again."), status=500, content_type="text/plain")
+        return HttpResponse(
+            _("Something broke. Go back and try again."), status=500, content_type="text/plain"
+        )
 
 
 def stale_form(request, reason=""):
