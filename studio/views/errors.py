@@ -4,7 +4,6 @@ import logging
 import secrets
 
 from django.http import HttpResponse
-from django.http import HttpResponse
 from django.shortcuts import render
 from django.template.loader import render_to_string
 from django.utils.http import url_has_allowed_host_and_scheme
