@@ -5,6 +5,7 @@ string that the template escapes; the only ready-made markup is the drawn figure
 """
 
 import re
+from dataclasses import replace
 from datetime import date
 from html import unescape
 
@@ -17,7 +18,7 @@ from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from library.body import figure
+from library.body import figure, view_box
 from sessions import handout, handout_layout
 
 register = template.Library()
@@ -46,12 +47,26 @@ def side_words(means: str | None) -> tuple[str, str]:
 
 
 def dose_words(dose) -> dict:
-    """Return {"both": "8 times"} or {"left": "left leg 6", "right": "right leg 6"} (either may be missing)."""
+    """Return {"both": "8 times"} or {"left": "left leg 6", "right": "right leg 6"} (either may be missing).
+
+    "rounds" is there when both sides hold equally often: "2 times each side", said once.
+    """
     if not dose.has_sides:
         return {"both": _amount(dose.both, bare=False)}
-    left, right = side_words(dose.means)
-    pairs = (("left", left, dose.left), ("right", right, dose.right))
-    return {key: f"{word} {_amount(count, bare=True)}" for key, word, count in pairs if count}
+    counts = [count for count in (dose.left, dose.right) if count]
+    rounds = {count.times if count.seconds else None for count in counts}
+    once = len(rounds) == 1 and None not in rounds and len(counts) == 2
+    words = {
+        key: f"{word} {_amount(replace(count, times=None) if once else count, bare=True)}"
+        for key, word, count in zip(
+            ("left", "right"), side_words(dose.means), (dose.left, dose.right), strict=True
+        )
+        if count
+    }
+    times = rounds.pop()
+    if once and times > 1:
+        words["rounds"] = ngettext("%d time each side", "%d times each side", times) % times
+    return words
 
 
 def often_words(often) -> str:
@@ -87,7 +102,9 @@ def _sheet(payload) -> dict:
     if not payload.large:
         running[1] = f"{payload.studio}, {payload.telephone}"
     words = handout_layout.Words(
-        exercises=tuple((each["title"], each["dose_line"], each["runs"]) for each in exercises),
+        exercises=tuple(
+            (each["title"], each["dose_line"], each["runs"], each["shape"]) for each in exercises
+        ),
         rows=tuple(item.name for item in payload.items),
         weeks=payload.weeks,
         opening=tuple(opening),
@@ -118,7 +135,6 @@ def _sheet(payload) -> dict:
         "issued": payload.issued,
         "paper": payload.paper,
         "large": payload.large,
-        "panel": ("", "mid", "low")[plan.panel],
         "client": payload.client,
         "studio": payload.studio,
         "telephone": payload.telephone,
@@ -160,7 +176,7 @@ def _stop(payload) -> list[str]:
         format_html(
             _(
                 '<b>Stop and ring us, <span class="nb">{telephone}</span>,</b> if you feel faint, an arm or leg '
-                "tingles or goes numb, pain is new or lasts an hour, or you are worse next day."
+                "tingles or is numb, or pain is new, lasts an hour or is worse next day."
             ),
             telephone=payload.telephone,
         ),
@@ -194,13 +210,15 @@ def _foot(payload):
 def _exercise(number: int, item) -> dict:
     """Return one exercise: its title, figures, dose and paragraphs, as markup and as plain text."""
     dose = dose_words(item.dose)
+    often = ", ".join(words for words in (dose.pop("rounds", ""), often_words(item.often)) if words)
     paragraphs = _paragraphs(item)
     return {
         "title": f"{number}. {item.name}",
         "item": item,
         "dose": dose,
-        "often": often_words(item.often),
-        "dose_line": ((True, " ".join(dose.values())), (False, often_words(item.often))),
+        "often": often,
+        "dose_line": ((True, " ".join(dose.values())), (False, often)),
+        "shape": _shape(item),
         "paragraphs": paragraphs,
         "runs": tuple(tuple((bool(kind), text) for kind, text in parts) for parts in paragraphs),
     }
@@ -233,10 +251,16 @@ def _block(block, exercises: list[dict], payload) -> dict:
     exercise, (start, stop) = exercises[block.index], block.paragraphs
     made = {"kind": block.kind, **exercise, "paragraphs": exercise["paragraphs"][start:stop]}
     if block.kind == "exercise":
-        made["figures"] = _figures(exercise["item"])
+        made |= {"figures": _figures(exercise["item"]), "panel": block.panel}
     else:
         made["title"] = _("{title}, continued").format(title=exercise["title"])
     return made
+
+
+def _shape(item) -> float:
+    """Return the drawing's height for a width of one: the same for start and end."""
+    _x, _y, width, height = view_box(item.pose, item.dose.drawn_side)
+    return height / width
 
 
 def _figures(item) -> list[tuple[str, str]]:

@@ -1,0 +1,349 @@
+"""Which part of a handout goes on which page, before any engine sets it.
+
+The page is set by two engines that break pages differently (the PDF engine and the browser), so the breaks
+are decided here: words are measured with the letter widths of the print typeface, and every page is a block
+of its own. Lengths are in millimetres and match static/print/handout.css.
+
+A text is a string, or a tuple of (bold, string) runs.
+"""
+
+import unicodedata
+from dataclasses import dataclass
+from math import ceil
+
+POINT = 25.4 / 72
+# Kerning and rounding move a line by less than this.
+ROOM = 1.012
+# Panels are whole millimetres, between this and the tallest of a page: classes p22 to p48 in the styles.
+LOWEST_PANEL = 22
+TABLE_GAP = 2
+# What stays empty above the foot, so that a page that was measured a little short still holds.
+SPARE = 1.5
+# Advance widths of U+0020 to U+007E in hundredths of an em, rounded up, read from the hmtx tables of
+# static/print/fonts/radio-canada-400.woff2 and -600.woff2.
+_REGULAR = (
+    "25 33 41 74 60 95 66 24 34 34 60 60 23 37 23 34 60 60 60 60 60 60 60 60 60 60 23 23 60 60 60 51 99 66 "
+    "65 65 71 63 58 71 74 46 58 65 56 84 75 73 64 73 65 63 58 71 64 97 65 62 62 32 34 32 60 43 50 55 59 51 "
+    "59 56 37 59 61 28 28 54 28 89 61 58 59 59 37 51 40 60 50 75 52 50 51 35 29 35 60"
+)
+_BOLD = (
+    "25 35 47 79 60 98 66 26 31 31 62 60 26 39 26 38 60 60 60 60 60 60 60 60 60 60 26 26 60 60 60 52 100 66 "
+    "66 65 72 63 59 71 75 47 57 67 58 85 76 74 65 74 66 64 59 72 65 96 63 65 64 32 38 32 60 45 50 56 61 50 "
+    "61 56 39 61 63 30 30 57 30 92 63 59 61 61 40 49 42 62 52 80 53 52 51 36 31 36 60"
+)
+_WIDTHS = tuple(
+    {chr(code): int(width) / 100 for code, width in enumerate(table.split(), 32)}
+    for table in (_REGULAR, _BOLD)
+)
+# Letters beyond ASCII: nine in ten of the typeface's own are no wider than 0.76; a whole em for wide scripts.
+_OTHER, _FULL = 0.76, 1.0
+
+Text = str | tuple[tuple[bool, str], ...]
+
+
+@dataclass(frozen=True)
+class Measures:
+    """Sizes of one page and one layout. Widths and heights in mm, type sizes in points."""
+
+    page: float
+    width: float
+    text: float
+    body_pt: float
+    line: float
+    panels: tuple[int, ...]
+    figure: float
+    frame: float
+    on_page: int
+    head_first: float
+    head: float
+    title: float
+    sender: float
+    head_pt: float
+    head_line: float
+    head_halves: tuple[float, float]
+    title_pt: float
+    title_line: float
+    exercise: float
+    dose: float
+    paragraph: float
+    stop: float
+    stop_text: float
+    stop_line: float
+    foot_pt: float
+    foot_line: float
+    calendar_head: float
+    table_head: float
+    row: float
+    row_pt: float
+    name: float
+    weeks_in_table: int
+
+
+_NORMAL = {
+    "frame": 3.2,
+    "text": 172,
+    "body_pt": 14,
+    "line": 6.425,
+    "on_page": 2,
+    "head_first": 2.95,
+    "head": 2.35,
+    "title": 10.5,
+    "sender": 80,
+    "head_pt": 14,
+    "head_line": 6.425,
+    "head_halves": (88, 88),
+    "title_pt": 19,
+    "title_line": 7.55,
+    "exercise": 8.45,
+    "dose": 11.8,
+    "paragraph": 0,
+    "stop": 4.7,
+    "stop_line": 6.38,
+    "foot_pt": 12,
+    "foot_line": 4.25,
+    "calendar_head": 18.5,
+    "table_head": 13.4,
+    "row": 13.05,
+    "row_pt": 14,
+    "name": 51,
+    "weeks_in_table": 2,
+}
+_LARGE = {
+    "frame": 4.4,
+    "text": 155,
+    "body_pt": 20,
+    "line": 10.59,
+    "on_page": 1,
+    "head_first": 4.15,
+    "head": 2.35,
+    "title": 14.1,
+    "sender": 80,
+    "head_pt": 18,
+    "head_line": 8.6,
+    "head_halves": (106, 70),
+    "title_pt": 27,
+    "title_line": 10.7,
+    "exercise": 8.6,
+    "dose": 16.7,
+    "paragraph": 2,
+    "stop": 4.7,
+    "stop_line": 9.88,
+    "foot_pt": 18,
+    "foot_line": 7.95,
+    "calendar_head": 23.4,
+    "table_head": 10.8,
+    "row": 13.45,
+    "row_pt": 18,
+    "name": 69,
+    "weeks_in_table": 1,
+}
+MEASURES = {
+    ("a4", False): Measures(
+        page=266.6, width=180, figure=79, panels=(37, 34, 31, 29, 27, 25), stop_text=170, **_NORMAL
+    ),
+    ("letter", False): Measures(
+        page=248.6, width=185, figure=81.5, panels=(35, 32, 29, 27, 25), stop_text=175, **_NORMAL
+    ),
+    ("a4", True): Measures(page=266.6, width=180, figure=79, panels=(48, 42, 36), stop_text=155, **_LARGE),
+    ("letter", True): Measures(
+        page=248.6, width=185, figure=81.5, panels=(48, 42, 36), stop_text=155, **_LARGE
+    ),
+}
+
+
+@dataclass(frozen=True)
+class Words:
+    """The words to be placed, as plain text.
+
+    exercises: (title, dose line, paragraphs, the drawing's height over its width) each;
+    rows: names in the calendar; weeks: how many of them;
+    opening: the lines under the title; sender: the lines right of it (none in large print);
+    head: left and right of the running head; stop: the paragraphs of the stop box, urgent signs first;
+    foot: the pieces of the foot line.
+    """
+
+    exercises: tuple[tuple[str, Text, tuple[Text, ...], float], ...]
+    rows: tuple[str, ...]
+    weeks: int
+    opening: tuple[str, ...]
+    sender: tuple[str, ...]
+    head: tuple[str, str]
+    stop: tuple[Text, ...]
+    foot: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Block:
+    """A piece that is never split: "exercise", "rest" (of an exercise's text) or "calendar".
+
+    index: which exercise; paragraphs: the slice of its paragraphs; panel: height of its two figure panels in
+    whole mm; weeks: which weeks of the calendar.
+    """
+
+    kind: str
+    height: float
+    index: int = 0
+    paragraphs: tuple[int, int] = (0, 0)
+    panel: int = 0
+    weeks: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True)
+class Plan:
+    """Pages of blocks, and whether the foot line takes two lines."""
+
+    pages: tuple[tuple[Block, ...], ...]
+    foot_stacked: bool
+
+
+def runs(text: Text) -> tuple[tuple[bool, str], ...]:
+    """Return the text as (bold, string) runs."""
+    return ((False, text),) if isinstance(text, str) else text
+
+
+def text_width(text: Text, points: float) -> float:
+    """Return how wide a line of text is, in mm, if anything a little too much."""
+    ems = sum(_em(letter, bold) for bold, piece in runs(text) for letter in piece)
+    return ems * points * POINT * ROOM
+
+
+def line_count(text: Text, points: float, width: float) -> int:
+    """Return how many lines the text takes; a word that is too long is broken anywhere."""
+    space = text_width(" ", points)
+    lines, filled = 1, 0.0
+    for bold, piece in runs(text):
+        for word in piece.split():
+            wide = text_width(((bold, word),), points)
+            if filled and filled + space + wide > width:
+                lines, filled = lines + 1, 0.0
+            over = int(wide // width)
+            lines += over
+            filled = wide - over * width if over else filled + (space if filled else 0) + wide
+    return lines
+
+
+def plan(words: Words, sizes: Measures) -> Plan:
+    """Return the pages: as few as can be, with as few exercises cut in two, and then the tallest figures."""
+    stacked = sum(text_width(piece, sizes.foot_pt) for piece in words.foot) > sizes.width - 8
+    tries = [_Press(words, sizes, tallest, stacked).pages() for tallest in sizes.panels]
+    return Plan(min(tries, key=lambda pages: (len(pages), _cuts(pages))), stacked)
+
+
+def _cuts(pages: tuple[tuple[Block, ...], ...]) -> int:
+    return sum(block.kind == "rest" for page in pages for block in page)
+
+
+class _Press:
+    """Fills pages in order. One object per try."""
+
+    def __init__(self, words: Words, sizes: Measures, tallest: int, stacked: bool):
+        self.words, self.sizes, self.tallest, self.stacked = words, sizes, tallest, stacked
+        self.filled: list[list[Block]] = [[]]
+        # In large print only the urgent signs stand on every page; the whole box is on the last.
+        self.stop = self._stop(words.stop if sizes.on_page > 1 else words.stop[:1])
+        self.last_stop = self._stop(words.stop)
+
+    def pages(self) -> tuple[tuple[Block, ...], ...]:
+        for index in range(len(self.words.exercises)):
+            self._place_exercise(index)
+        for block in self._tables():
+            self._place(block)
+        if self._used() > self._room(last=True):
+            self.filled.append([self.filled[-1].pop()] if len(self.filled[-1]) > 1 else [])
+        return tuple(tuple(page) for page in self.filled)
+
+    def _used(self) -> float:
+        return sum(block.height for block in self.filled[-1])
+
+    def _room(self, last: bool = False) -> float:
+        sizes, first = self.sizes, len(self.filled) == 1
+        foot = (
+            (self.last_stop if last else self.stop)
+            + sizes.foot_line * self._foot_lines(first or last)
+            + 2.6
+            + SPARE
+        )
+        if first:
+            sender = sum(line_count(text, sizes.body_pt, sizes.sender) for text in self.words.sender)
+            opening = sum(line_count(text, sizes.head_pt, sizes.width) for text in self.words.opening)
+            top = max(sizes.title, sender * sizes.line)
+            return sizes.page - sizes.head_first - top - opening * sizes.head_line - foot
+        halves = zip(self.words.head, sizes.head_halves, strict=True)
+        lines = max(line_count(text, sizes.head_pt, width) for text, width in halves)
+        return sizes.page - sizes.head - lines * sizes.head_line - foot
+
+    def _place(self, block: Block) -> None:
+        if self.filled[-1] and self._used() + block.height > self._room():
+            self.filled.append([])
+        self.filled[-1].append(block)
+
+    def _place_exercise(self, index: int) -> None:
+        whole = self._exercise(index, 0, len(self.words.exercises[index][2]))
+        here = sum(block.kind == "exercise" for block in self.filled[-1])
+        crowded = self.filled[-1] and self._used() + whole.height > self._room()
+        if crowded or here >= self.sizes.on_page or (self.filled[-1] and self.sizes.on_page == 1):
+            self.filled.append([])
+        if self._used() + whole.height <= self._room():
+            self.filled[-1].append(whole)
+        else:
+            self._place_in_parts(index)
+
+    def _place_in_parts(self, index: int) -> None:
+        """Set what fits under the figures, and go on under the exercise's name on the next page."""
+        start, count = 0, len(self.words.exercises[index][2])
+        while start < count or not start:
+            stop = count
+            while stop > start + 1 and self._exercise(index, start, stop).height > self._room():
+                stop -= 1
+            self.filled[-1].append(self._exercise(index, start, stop))
+            start = stop
+            if start < count:
+                self.filled.append([])
+
+    def _exercise(self, index: int, start: int, stop: int) -> Block:
+        title, dose, paragraphs, shape = self.words.exercises[index]
+        sizes = self.sizes
+        height = sizes.exercise + sum(
+            line_count(paragraph, sizes.body_pt, sizes.text) * sizes.line + sizes.paragraph
+            for paragraph in paragraphs[start:stop]
+        )
+        height += line_count(((True, title),), sizes.title_pt, sizes.width) * sizes.title_line
+        if start:
+            return Block("rest", height, index, (start, stop))
+        # A low drawing, of somebody lying, needs no tall panel.
+        panel = max(LOWEST_PANEL, min(self.tallest, ceil(sizes.figure * shape + sizes.frame)))
+        height += panel + line_count(dose, sizes.body_pt, sizes.width - 22) * sizes.dose
+        return Block("exercise", height, index, (start, stop), panel)
+
+    def _tables(self):
+        sizes = self.sizes
+        rows = sum(
+            max(
+                sizes.row,
+                1.5 + 1.15 * sizes.row_pt * POINT * line_count(((True, name),), sizes.row_pt, sizes.name),
+            )
+            for name in self.words.rows
+        )
+        for first in range(0, self.words.weeks, sizes.weeks_in_table):
+            weeks = tuple(range(first, min(first + sizes.weeks_in_table, self.words.weeks)))
+            head = sizes.table_head + (sizes.calendar_head if first == 0 else 0)
+            yield Block("calendar", head + rows + (TABLE_GAP if first else 0), weeks=weeks)
+
+    def _foot_lines(self, whole: bool) -> int:
+        """In large print the day of looking again stands on the first and the last page only."""
+        return 2 if self.stacked and (whole or self.sizes.on_page > 1) else 1
+
+    def _stop(self, paragraphs: tuple[Text, ...]) -> float:
+        sizes = self.sizes
+        return sizes.stop + sum(
+            line_count(paragraph, sizes.body_pt, sizes.stop_text) * sizes.stop_line + 1
+            for paragraph in paragraphs
+        )
+
+
+def _em(letter: str, bold: bool) -> float:
+    if letter in _WIDTHS[bold]:
+        return _WIDTHS[bold][letter]
+    if unicodedata.combining(letter):
+        return 0.0
+    return _FULL if unicodedata.east_asian_width(letter) in "WF" else _OTHER
