@@ -1,0 +1,83 @@
+"""What pages need to show an exercise: `{% load library %}`."""
+
+from django import template
+from django.utils.html import format_html
+from django.utils.safestring import mark_safe
+from django.utils.translation import gettext as _
+
+from library import body, vocabulary_wording, wording
+
+register = template.Library()
+
+
+@register.simple_tag
+def exercise_figure(exercise, phase, side=None, paint="screen", title=""):
+    """Draw an exercise, or one of its versions, at its 'start' or 'end'.
+
+    side: 'left' or 'right' paints the working limb and names its side; None draws it plain.
+    title: the text alternative; without one it is made from the name, the phase and the side.
+    The drawing is kept by `library.body`. Where nothing is drawn yet a few quiet words stand instead.
+    """
+    version = getattr(exercise, "current", exercise)
+    pose = version.pose if version else None
+    if not pose:
+        return format_html('<span class="quiet fine">{}</span>', _("No drawing yet"))
+    side = side if side in ("left", "right") else None
+    words = title or _figure_title(version, phase, side)
+    return mark_safe(body.figure(pose, phase=phase, side=side, paint=paint, title=words))
+
+
+def _figure_title(version, phase: str, side: str | None) -> str:
+    texts = {
+        ("start", None): _("%(name)s, start"),
+        ("end", None): _("%(name)s, end"),
+        ("start", "left"): _("%(name)s, start, left"),
+        ("end", "left"): _("%(name)s, end, left"),
+        ("start", "right"): _("%(name)s, start, right"),
+        ("end", "right"): _("%(name)s, end, right"),
+    }
+    return texts[phase, side] % {"name": version.name}
+
+
+@register.filter
+def in_words(value, list_name):
+    """Words for one value of a closed list: `{{ facts.level|in_words:"level" }}`; empty for None."""
+    return vocabulary_wording.label(list_name, value) if value else ""
+
+
+@register.filter
+def all_in_words(values, list_name):
+    """Words for several values of a closed list: `{{ facts.skills|all_in_words:"skill"|join:", " }}`."""
+    return vocabulary_wording.labels(list_name, values)
+
+
+@register.filter
+def level_meaning(level):
+    return vocabulary_wording.level_meaning(level)
+
+
+@register.filter
+def right_means(facts):
+    """What 'right' means in the record of a sided exercise."""
+    return vocabulary_wording.right_means(facts["side_means"])
+
+
+@register.filter
+def spring_usual(facts):
+    return vocabulary_wording.spring_usual(facts)
+
+
+@register.filter
+def spring_direction(facts):
+    return vocabulary_wording.spring_direction(facts)
+
+
+@register.filter
+def demand_short(demand):
+    """A movement demand in at most four words."""
+    return wording.demand_short(demand)
+
+
+@register.filter
+def demand_definition(demand):
+    return wording.demand_definition(demand)
