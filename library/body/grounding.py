@@ -52,10 +52,7 @@ def ground(phase: dict, scene: dict, *, start: Grounded | None = None) -> Ground
     """
     authored = authored_angles(phase)
     free = _free_names(phase)
-    targets = [
-        (touch, target(touch, scene, same_x=_start_x(touch, start)))
-        for touch in phase["touch"]
-    ]
+    targets = [(touch, target(touch, scene, same_x=_start_x(touch, start))) for touch in phase["touch"]]
     values = np.concatenate((_first_hips(targets, start), [authored.get(names[0], 0.0) for names in free]))
     wanted = values[2:].copy()
 
@@ -144,7 +141,10 @@ def _gauss_newton(errors, values: np.ndarray) -> np.ndarray:
     for _ in range(ROUNDS):
         now = errors(values)
         slopes = np.stack(
-            [(errors(values + nudge * unit) - now) / nudge for nudge, unit in zip(nudges, np.eye(len(values)))],
+            [
+                (errors(values + nudge * unit) - now) / nudge
+                for nudge, unit in zip(nudges, np.eye(len(values)), strict=True)
+            ],
             axis=1,
         )
         step = np.linalg.lstsq(slopes, -now, rcond=1e-10)[0]

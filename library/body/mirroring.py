@@ -25,10 +25,13 @@ def _name(key: str) -> str:
 
 
 def _value(key: str, value):
-    if key in ("key", "title", "side", "scene", "camera"):
-        return _moved_scene(value) if key == "scene" else value
-    if key in HANDED_ANGLES:
+    # "side" is both an angle and, on a whole pose, the word for what its sides mean
+    if key in HANDED_ANGLES and not isinstance(value, str):
         return -value if value else value
+    if key in ("key", "side", "camera"):
+        return value
+    if key == "scene":
+        return _moved_scene(value)
     if key == "solved_hips":
         return [value[0], -value[1] if value[1] else value[1], value[2]]
     return _swapped(value)
@@ -36,8 +39,9 @@ def _value(key: str, value):
 
 def _moved_scene(scene: dict) -> dict:
     moved = {name: _swapped(value) if name == "carriage" else value for name, value in scene.items()}
-    if moved.get("y"):
-        moved["y"] = -moved["y"]
+    for name in ("y", "back_wall"):
+        if moved.get(name):
+            moved[name] = -moved[name]
     if "stool" in moved:
         x, facing, y = moved["stool"]
         moved["stool"] = [x, facing, -y if y else y]

@@ -1,0 +1,216 @@
+"""Every figure as a drawing: well formed, within its box, painted from the closed list, the same twice."""
+
+import re
+from xml.etree import ElementTree
+
+import numpy as np
+import pytest
+
+from library.body import all_poses, figure, view_box
+from library.body.drawing import _figure
+from library.body.outline import curve_path, line_path, number
+from library.body.paint import CLASSES
+
+POSES = all_poses()
+SVG = "{http://www.w3.org/2000/svg}"
+GREYS = {"#111", "#333", "#555", "#999", "#e9e9e9", "#fff", "none"}
+EVERY = [pytest.param(POSES[key], id=key) for key in POSES]
+SIDED = [pytest.param(POSES[key], id=key) for key in POSES if "side" in POSES[key]]
+PLAIN = [pytest.param(POSES[key], id=key) for key in POSES if "side" not in POSES[key]]
+
+
+def tree(pose, **wanted):
+    return ElementTree.fromstring(figure(pose, **({"phase": "end", "title": "A figure"} | wanted)))
+
+
+def side_of(pose):
+    return "right" if "side" in pose else None
+
+
+def box_of(root):
+    return tuple(float(value) for value in root.get("viewBox").split())
+
+
+def path_points(path):
+    """End points of a path of M, l, q, c, h and a commands, absolute (SVG 2, chapter Paths)."""
+    sizes = {"l": 2, "q": 4, "c": 6, "h": 1, "a": 7, "z": 0}
+    points, at = [], (0.0, 0.0)
+    for command, text in re.findall(r"([Mlqchaz])([^Mlqchaz]*)", path):
+        numbers = [float(value) for value in re.findall(r"-?(?:\d+\.?\d*|\.\d+)", text)]
+        if command == "M":
+            at = (numbers[0], numbers[1])
+            points.append(at)
+            continue
+        size = sizes[command]
+        for first in range(0, len(numbers), size or 1):
+            step = numbers[first : first + size]
+            dx, dy = (step[0], 0.0) if command == "h" else (step[-2], step[-1])
+            at = (at[0] + dx, at[1] + dy)
+            points.append(at)
+    return points
+
+
+@pytest.mark.parametrize("paint", ["screen", "paper"])
+@pytest.mark.parametrize("pose", EVERY)
+def test_figure_is_plain_markup(pose, paint):
+    for phase in ("start", "end"):
+        root = tree(pose, phase=phase, paint=paint, side=side_of(pose))
+        assert root.tag == SVG + "svg"
+        assert root.get("role") == "img"
+        assert root[0].tag == SVG + "title"
+        assert root[0].text == "A figure"
+        for element in root.iter():
+            assert element.tag.removeprefix(SVG) in {"svg", "title", "g", "path", "text"}
+            assert not {"style", "id", "filter", "mask", "clip-path"} & set(element.attrib)
+            assert not [name for name in element.attrib if name.startswith("on")]
+
+
+@pytest.mark.parametrize("pose", EVERY)
+def test_screen_uses_classes_of_the_closed_list_only(pose):
+    root = tree(pose, side=side_of(pose))
+    for element in root.iter():
+        assert set((element.get("class") or "").split()) <= CLASSES
+        assert element.get("fill") is None
+        assert element.get("stroke") is None
+
+
+@pytest.mark.parametrize("pose", EVERY)
+def test_paper_uses_the_five_greys_and_white(pose):
+    root = tree(pose, paint="paper", side=side_of(pose))
+    for element in list(root.iter())[2:]:
+        assert element.get("class") is None
+        if element.tag == SVG + "path":
+            assert element.get("fill") in GREYS
+            assert element.get("stroke", "none") in GREYS
+
+
+@pytest.mark.parametrize("pose", EVERY)
+def test_start_and_end_share_their_box_and_nothing_is_cut_off(pose):
+    for side in (None, "left", "right") if "side" in pose else (None,):
+        roots = [tree(pose, phase=phase, side=side) for phase in ("start", "end")]
+        assert box_of(roots[0]) == box_of(roots[1]) == pytest.approx(view_box(pose, side))
+        x, y, width, height = box_of(roots[0])
+        for root in roots:
+            turned = root.find(SVG + "g") is not None
+            for element in root.iter(SVG + "path"):
+                inside = turned and element in list(root.find(SVG + "g"))
+                places = np.array(path_points(element.get("d"))) * ((-1, 1) if inside else (1, 1))
+                assert places[:, 0].min() >= x - 0.2
+                assert places[:, 0].max() <= x + width + 0.2
+                assert places[:, 1].min() >= y - 0.2
+                assert places[:, 1].max() <= y + height + 0.2
+
+
+@pytest.mark.parametrize("pose", EVERY)
+def test_numbers_have_one_decimal_at_most(pose):
+    svg = figure(pose, phase="end", title="t", side=side_of(pose))
+    assert not re.search(r"\d*\.\d\d", svg.replace("0.36em", ""))
+    assert "nan" not in svg
+
+
+@pytest.mark.parametrize("pose", EVERY)
+def test_drawing_again_gives_the_same_text(pose):
+    wanted = {"phase": "start", "title": "t", "side": side_of(pose)}
+    first = figure(pose, **wanted)
+    _figure.cache_clear()
+    assert figure(dict(reversed(pose.items())), **wanted) == first
+
+
+@pytest.mark.parametrize("pose", SIDED)
+def test_left_is_the_right_drawing_reversed_with_its_own_letter_and_colour(pose):
+    left, right = (tree(pose, side=side) for side in ("left", "right"))
+    group = left.find(SVG + "g")
+    assert group.get("transform") == "scale(-1 1)"
+    assert right.find(SVG + "g") is None
+    drawn = [element.get("d") for element in right if element.tag == SVG + "path"][:-1]
+    assert [element.get("d") for element in group] == drawn
+    x, _, width, _ = box_of(right)
+    assert box_of(left)[0] == pytest.approx(-(x + width), abs=0.11)
+    for root, letter, side in ((left, "L", "left"), (right, "R", "right")):
+        assert [text.text for text in root.findall(SVG + "text")] == [letter]  # outside the reversed group
+        classes = {element.get("class") for element in root.iter()}
+        other = {"left": "right", "right": "left"}[side]
+        assert f"fg-letter-{side}" in classes
+        assert f"fg-letter-{other}" not in classes
+        assert (f"fg-work-{side}" in classes) == ("work" in pose)
+        assert f"fg-work-{other}" not in classes
+
+
+@pytest.mark.parametrize("pose", SIDED)
+def test_letters_mirror_each_other_and_can_be_left_out(pose):
+    places = [float(tree(pose, side=side).find(SVG + "text").get("x")) for side in ("left", "right")]
+    assert places[0] == pytest.approx(-places[1], abs=0.11)
+    assert tree(pose, side="left", letter=False).find(SVG + "text") is None
+
+
+@pytest.mark.parametrize("pose", SIDED)
+def test_without_a_side_no_limb_is_painted_and_no_letter_stands(pose):
+    root = tree(pose, side=None)
+    assert root.find(SVG + "text") is None
+    assert not [e for e in root.iter() if (e.get("class") or "").startswith("fg-work")]
+
+
+@pytest.mark.parametrize("pose", PLAIN)
+def test_work_with_both_sides_ignores_the_side(pose):
+    assert figure(pose, phase="end", title="t", side="left") == figure(pose, phase="end", title="t")
+
+
+@pytest.mark.parametrize("pose", EVERY)
+def test_the_arrow_is_at_the_end_unless_asked_otherwise(pose):
+    def has_arrow(**wanted):
+        return any(element.get("class") == "fg-arrow" for element in tree(pose, **wanted).iter())
+
+    assert has_arrow(phase="end")
+    assert not has_arrow(phase="start")
+    assert has_arrow(phase="start", arrow=True)
+    assert not has_arrow(phase="end", arrow=False)
+
+
+def test_working_limb_on_paper_is_white_inside_a_black_outline():
+    root = tree(POSES["mat_bird_dog"], paint="paper", side="left")
+    limbs = [e for e in root.iter(SVG + "path") if e.get("fill") == "#fff" and e.get("stroke") == "#111"]
+    assert len(limbs) == 2  # the leg and the half-disc of its letter
+
+
+def test_title_is_escaped_and_a_prefix_marks_every_id():
+    svg = figure(POSES["mat_plank"], phase="start", title='Start: <b> & "so"', prefix="ex7-")
+    root = ElementTree.fromstring(svg)
+    assert root[0].text == 'Start: <b> & "so"'
+    ids = [element.get("id") for element in root.iter() if element.get("id")]
+    assert ids == ["ex7-title"]
+    assert root.get("aria-labelledby") == "ex7-title"
+
+
+@pytest.mark.parametrize(
+    "wanted",
+    [
+        pytest.param({"phase": "middle"}, id="phase"),
+        pytest.param({"phase": "end", "side": "up"}, id="side"),
+        pytest.param({"phase": "end", "paint": "gold"}, id="paint"),
+    ],
+)
+def test_unknown_words_are_errors(wanted):
+    with pytest.raises(ValueError, match="unknown phase, side or paint"):
+        figure(POSES["mat_plank"], title="t", **wanted)
+
+
+@pytest.mark.parametrize(
+    ("value", "text"),
+    [(0, "0"), (0.04, "0"), (0.5, ".5"), (-0.5, "-.5"), (12.0, "12"), (-3.26, "-3.3"), (100.0, "100")],
+)
+def test_numbers_are_written_short(value, text):
+    assert number(value) == text
+
+
+def test_paths_come_back_from_their_text():
+    corners = np.array(((0, 0), (10.5, -3), (4, 7.2), (-8, 7.2)))
+    for write in (line_path, curve_path):
+        assert np.array(path_points(write(corners))) == pytest.approx(corners)
+
+
+def test_the_stylesheet_colours_every_class():
+    from library.body.poses import FOLDER
+
+    css = (FOLDER.parents[2] / "static" / "css" / "figures.css").read_text(encoding="utf-8")
+    for name in CLASSES - {"fg"}:
+        assert re.search(rf"\.{name}\b(?!-)[^{{}}]*\{{[^}}]*(fill|stroke):", css), name
