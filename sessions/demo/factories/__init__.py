@@ -1,0 +1,121 @@
+"""Rows of every kind with sensible values, for the tests and the demo.
+
+They write straight to the tables: a test that is about an action calls the action itself. Sequences, no
+chance: the same calls make the same rows (`start_over` sets all sequences back).
+"""
+
+from sessions.demo.factories.home import (
+    CallBackClosedFactory,
+    HandoutFactory,
+    HomePracticeFactory,
+)
+from sessions.demo.factories.house import (
+    PASSPHRASE,
+    AuditEntryFactory,
+    ExerciseFactory,
+    ExerciseVersionFactory,
+    LibraryLoadFactory,
+    RoomFactory,
+    SpringFactory,
+    StaffFactory,
+    StudioFactory,
+    UnitFactory,
+)
+from sessions.demo.factories.people import (
+    CareProfileFactory,
+    ClientFactory,
+    FlagFactory,
+    FlagStatusFactory,
+    GoalFactory,
+    GoalRatingFactory,
+    InstructionFactory,
+    SubmissionFactory,
+)
+from sessions.demo.factories.times import (
+    ZONE,
+)
+from sessions.demo.factories.work import (
+    AdditionFactory,
+    AttendanceFactory,
+    BookingFactory,
+    EntryFactory,
+    IncidentFactory,
+    IncidentNoteFactory,
+    PlanFactory,
+    PlanItemFactory,
+    RecordFactory,
+)
+
+# Every factory with a sequence of its own; Instruction shares that of Flag.
+ALL = [
+    StudioFactory,
+    StaffFactory,
+    RoomFactory,
+    UnitFactory,
+    SpringFactory,
+    ExerciseFactory,
+    ExerciseVersionFactory,
+    LibraryLoadFactory,
+    AuditEntryFactory,
+    ClientFactory,
+    CareProfileFactory,
+    SubmissionFactory,
+    FlagFactory,
+    FlagStatusFactory,
+    GoalFactory,
+    GoalRatingFactory,
+    BookingFactory,
+    AttendanceFactory,
+    PlanFactory,
+    PlanItemFactory,
+    RecordFactory,
+    EntryFactory,
+    AdditionFactory,
+    IncidentFactory,
+    IncidentNoteFactory,
+    HomePracticeFactory,
+    HandoutFactory,
+    CallBackClosedFactory,
+]
+
+__all__ = [
+    "ALL",
+    "PASSPHRASE",
+    "ZONE",
+    "start_over",
+    "StudioFactory",
+    "StaffFactory",
+    "RoomFactory",
+    "UnitFactory",
+    "SpringFactory",
+    "ExerciseFactory",
+    "ExerciseVersionFactory",
+    "LibraryLoadFactory",
+    "AuditEntryFactory",
+    "ClientFactory",
+    "CareProfileFactory",
+    "SubmissionFactory",
+    "FlagFactory",
+    "InstructionFactory",
+    "FlagStatusFactory",
+    "GoalFactory",
+    "GoalRatingFactory",
+    "BookingFactory",
+    "AttendanceFactory",
+    "PlanFactory",
+    "PlanItemFactory",
+    "RecordFactory",
+    "EntryFactory",
+    "AdditionFactory",
+    "IncidentFactory",
+    "IncidentNoteFactory",
+    "HomePracticeFactory",
+    "HandoutFactory",
+    "CallBackClosedFactory",
+]
+
+
+def start_over() -> None:
+    """Set every sequence back to its beginning."""
+    for made in ALL:
+        made.reset_sequence(0, force=True)
