@@ -8,7 +8,7 @@ from library.body.outline import number
 
 _STEP = 9.0
 _ON_A_LINE = 45.0  # a spot on a line of the apparatus must be this much nearer to be taken
-_SMALLEST, _LARGEST = 11.0, 30.0
+_SMALLEST, _LARGEST = 11.0, 26.0
 
 
 def letter_radius(box: tuple[float, float, float, float]) -> float:
