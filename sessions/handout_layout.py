@@ -8,7 +8,7 @@ A text is a string, or a tuple of (bold, string) runs.
 """
 
 import unicodedata
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 POINT = 25.4 / 72
@@ -226,11 +226,23 @@ def plan(words: Words, sizes: Measures) -> Plan:
     """Return the pages: as few as can be, with as few exercises cut in two, and then the tallest figures."""
     stacked = sum(text_width(piece, sizes.foot_pt) for piece in words.foot) > sizes.width - 8
     tries = [_Press(words, sizes, tallest, stacked).pages() for tallest in sizes.panels]
-    return Plan(min(tries, key=lambda pages: (len(pages), _cuts(pages))), stacked)
+    best = min(tries, key=lambda pages: (len(pages), _cuts(pages)))
+    return Plan(_Press(words, sizes, sizes.panels[0], stacked).grown(best), stacked)
 
 
 def _cuts(pages: tuple[tuple[Block, ...], ...]) -> int:
     return sum(block.kind == "rest" for page in pages for block in page)
+
+
+def _taller(page: tuple[Block, ...], wishes: list[int], spare: float):
+    """Yield the blocks, each panel a millimetre taller in turn while it wishes and there is room."""
+    added = [0] * len(page)
+    while spare >= 1 and any(wish > extra for wish, extra in zip(wishes, added, strict=True)):
+        for place, wish in enumerate(wishes):
+            if wish > added[place] and spare >= 1:
+                added[place], spare = added[place] + 1, spare - 1
+    for block, extra in zip(page, added, strict=True):
+        yield replace(block, panel=block.panel + extra, height=block.height + extra)
 
 
 class _Press:
@@ -251,6 +263,16 @@ class _Press:
         if self._used() > self._room(last=True):
             self.filled.append([self.filled[-1].pop()] if len(self.filled[-1]) > 1 else [])
         return tuple(tuple(page) for page in self.filled)
+
+    def grown(self, pages: tuple[tuple[Block, ...], ...]) -> tuple[tuple[Block, ...], ...]:
+        """Return the pages with taller panels where a page has room left, up to the tallest of all."""
+        grown = []
+        for number, page in enumerate(pages, 1):
+            self.filled = [[] for _page in range(number)]
+            spare = self._room(last=number == len(pages)) - sum(block.height for block in page)
+            wishes = [block.kind == "exercise" and self._panel(block.index) - block.panel for block in page]
+            grown.append(tuple(_taller(page, wishes, spare)))
+        return tuple(grown)
 
     def _used(self) -> float:
         return sum(block.height for block in self.filled[-1])
@@ -301,7 +323,7 @@ class _Press:
                 self.filled.append([])
 
     def _exercise(self, index: int, start: int, stop: int) -> Block:
-        title, dose, paragraphs, shape = self.words.exercises[index]
+        title, dose, paragraphs, _shape = self.words.exercises[index]
         sizes = self.sizes
         height = sizes.exercise + sum(
             line_count(paragraph, sizes.body_pt, sizes.text) * sizes.line + sizes.paragraph
@@ -310,10 +332,14 @@ class _Press:
         height += line_count(((True, title),), sizes.title_pt, sizes.width) * sizes.title_line
         if start:
             return Block("rest", height, index, (start, stop))
-        # A low drawing, of somebody lying, needs no tall panel.
-        panel = max(LOWEST_PANEL, min(self.tallest, ceil(sizes.figure * shape + sizes.frame)))
+        panel = min(self.tallest, self._panel(index))
         height += panel + line_count(dose, sizes.body_pt, sizes.width - 22) * sizes.dose
         return Block("exercise", height, index, (start, stop), panel)
+
+    def _panel(self, index: int) -> int:
+        """Return the panel height that shows the drawing at full width: one of somebody lying needs little."""
+        wanted = ceil(self.sizes.figure * self.words.exercises[index][3] + self.sizes.frame)
+        return max(LOWEST_PANEL, min(self.sizes.panels[0], wanted))
 
     def _tables(self):
         sizes = self.sizes

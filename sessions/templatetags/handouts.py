@@ -15,6 +15,7 @@ from django.utils.dates import WEEKDAYS, WEEKDAYS_ABBR
 from django.utils.formats import date_format
 from django.utils.html import conditional_escape, format_html, strip_tags
 from django.utils.safestring import mark_safe
+from django.utils.text import Truncator, capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
@@ -22,6 +23,7 @@ from library.body import figure, view_box
 from sessions import handout, handout_layout
 
 register = template.Library()
+RUNNING = 40
 
 
 @register.simple_tag
@@ -98,9 +100,7 @@ def _sheet(payload) -> dict:
     sizes = handout_layout.MEASURES[payload.paper, payload.large]
     exercises = [_exercise(number, item) for number, item in enumerate(payload.items, 1)]
     opening, stop, foot = _opening(payload), _stop(payload), _foot(payload)
-    running = [_("Home practice for {client}").format(client=payload.client), payload.telephone]
-    if not payload.large:
-        running[1] = f"{payload.studio}, {payload.telephone}"
+    running = _running(payload)
     words = handout_layout.Words(
         exercises=tuple(
             (each["title"], each["dose_line"], each["runs"], each["shape"]) for each in exercises
@@ -109,7 +109,7 @@ def _sheet(payload) -> dict:
         weeks=payload.weeks,
         opening=tuple(opening),
         sender=() if payload.large else (payload.studio, payload.telephone),
-        head=tuple(running),
+        head=running,
         stop=tuple(_runs(paragraph) for paragraph in stop),
         foot=tuple(foot(9, 9)),
     )
@@ -161,6 +161,13 @@ def _opening(payload) -> list[str]:
         line = _("For {client}. When: {when}.") if payload.when else _("For {client}.")
     lines = [line.format(**what)]
     return [*lines, f"{payload.studio}, {payload.telephone}"] if payload.large else lines
+
+
+def _running(payload) -> tuple[str, str]:
+    """Return the head of later pages. It only repeats, so a very long name or studio is cut short here."""
+    client, studio = (Truncator(text).chars(RUNNING) for text in (payload.client, payload.studio))
+    sender = payload.telephone if payload.large else f"{studio}, {payload.telephone}"
+    return _("Home practice for {client}").format(client=client), sender
 
 
 def _stop(payload) -> list[str]:
@@ -236,7 +243,7 @@ def _paragraphs(item) -> list[list[tuple[str, str]]]:
     else:
         paragraphs = [how + adaptations]
     for label, text in (
-        (_("You need."), ", ".join(item.props)),
+        (_("You need."), capfirst(", ".join(item.props)) + "." if item.props else ""),
         (_("Breath."), item.breath),
         (_("Easier."), item.easier),
     ):
