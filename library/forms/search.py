@@ -8,13 +8,17 @@ from library.searching import is_found
 
 
 class LibrarySearchForm(forms.Form):
-    words = forms.CharField(label=_("Name"), max_length=80, required=False)
+    words = forms.CharField(
+        label=_("Name"),
+        max_length=80,
+        required=False,
+        widget=forms.TextInput(attrs={"type": "search", "autocomplete": "off"}),
+    )
     apparatus = forms.ChoiceField(label=_("Apparatus"), required=False)
     home = forms.BooleanField(label=_("May go home"), required=False)
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
-        self.fields["words"].widget.attrs["autocomplete"] = "off"
         self.fields["apparatus"].choices = [("", _("All apparatus")), *vocabulary_wording.APPARATUS.items()]
 
     def matches(self, facts: dict) -> bool:
