@@ -1,10 +1,12 @@
 """`serve`: one process, eight threads, this machine only. Ends on Ctrl-C or SIGTERM with exit code 0."""
 
+import contextlib
 import importlib
 import logging
 import os
 import signal
 import threading
+from multiprocessing import resource_tracker
 
 from cheroot.wsgi import Server
 from django.conf import settings
@@ -20,7 +22,7 @@ from studio.setup.start import command, port_number
 THREADS = 8
 SECONDS_TO_END = 5
 LARGEST_BODY = 16 * 1024 * 1024
-WARM_AFTER_SECONDS = 1.5
+WARM_AFTER_SECONDS = 0.5
 # The server is wiring and names what lies in the apps above by string, as the settings do.
 SIGN_INS = "sessions.demo.people"
 PDF = "sessions.pdf"
@@ -100,9 +102,10 @@ def serve(server: Server, pdf: "PdfWorker", port: int) -> None:
     for each in endings:
         signal.signal(each, signal.default_int_handler)
     try:
-        listen(server, port)
+        with deaf_to_ctrl_c():
+            listen(server, port)
+            pdf.warm_soon()
         announce(port)
-        pdf.warm_soon()
         server.serve()
     except KeyboardInterrupt:
         pass
@@ -112,6 +115,24 @@ def serve(server: Server, pdf: "PdfWorker", port: int) -> None:
             signal.signal(each, signal.SIG_IGN)
         server.stop()
         pdf.end()
+
+
+@contextlib.contextmanager
+def deaf_to_ctrl_c():
+    """Threads begun in here, and the processes that they begin, do not hear Ctrl-C: the server ends them.
+
+    A terminal sends it to every process of the group, also to one that is just starting.
+    """
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    # The helper of multiprocessing opens its starter's ears again; so it is started before.
+    resource_tracker.ensure_running()
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 class PdfWorker:
