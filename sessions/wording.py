@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Iterable
 from types import SimpleNamespace
 
+from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
@@ -101,3 +102,40 @@ def minutes_words(planned: int, booked: int) -> str:
     if spare < 0:
         return ngettext("%(n)d minute over", "%(n)d minutes over", -spare) % {"n": -spare}
     return ngettext("%(n)d minute free", "%(n)d minutes free", spare) % {"n": spare}
+
+
+def amount(repetitions: int | None, seconds: int | None) -> str:
+    """Return a bare dose: '8', '30 s' or '3 × 30 s'; a dash where nothing is said."""
+    if not seconds:
+        return str(repetitions) if repetitions else "–"
+    held = _("%(n)d s") % {"n": seconds}
+    return _("%(n)d × %(held)s") % {"n": repetitions, "held": held} if (repetitions or 1) > 1 else held
+
+
+def dose(row) -> str:
+    """Return the dose of a plan row in words: '8 times', '8 each side', '6 left, 8 right', '8 left only'."""
+    left = amount(row.repetitions, row.seconds)
+    if not row.sides:
+        if row.seconds or not row.repetitions:
+            return left
+        return ngettext("%(n)d time", "%(n)d times", row.repetitions) % {"n": row.repetitions}
+    if row.sides == "left":
+        return _("%(amount)s left only") % {"amount": left}
+    if row.sides == "right":
+        return _("%(amount)s right only") % {"amount": left}
+    right = amount(_first(row.repetitions_right, row.repetitions), _first(row.seconds_right, row.seconds))
+    if right == left:
+        return _("%(amount)s each side") % {"amount": left}
+    return _("%(left)s left, %(right)s right") % {"left": left, "right": right}
+
+
+def _first(*values):
+    return next((value for value in values if value is not None), None)
+
+
+def settle_words(numbers: list[int]) -> str:
+    """Return what an approval still waits for, by the numbers of the rows to be settled."""
+    if len(numbers) > 3:
+        return _("Settle %(n)d rows, then approve") % {"n": len(numbers)}
+    named = get_text_list([str(number) for number in numbers], _("and"))
+    return _("Settle %(rows)s, then approve") % {"rows": named}

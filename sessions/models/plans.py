@@ -19,7 +19,7 @@ class OfAttendanceQuerySet(Door):
 class PlanQuerySet(OfAttendanceQuerySet):
     def with_items(self):
         """Load the rows with their exercises, in a fixed number of queries."""
-        rows = PlanItem.objects.select_related("exercise__current", "exercise_version", "unit")
+        rows = PlanItem.objects.select_related("exercise__current", "exercise_version", "unit", "keep_by")
         return self.prefetch_related(models.Prefetch("items", queryset=rows))
 
 
@@ -36,15 +36,19 @@ class Plan(EditableRow):
 
     objects = PlanQuerySet.as_manager()
 
-    def planned_seconds(self, studio) -> float:
-        """Return what the whole session takes, by the studio's four numbers."""
-        pace = planning.Pace(
+    @staticmethod
+    def pace(studio) -> planning.Pace:
+        """Return the studio's four numbers."""
+        return planning.Pace(
             pace_percent=studio.pace_percent,
             change_seconds=studio.change_seconds,
             check_in_seconds=studio.check_in_seconds,
             close_seconds=studio.close_seconds,
         )
-        return planning.total_seconds([item.as_row() for item in self.items.all()], pace)
+
+    def planned_seconds(self, studio) -> float:
+        """Return what the whole session takes, by the studio's four numbers."""
+        return planning.total_seconds([item.as_row() for item in self.items.all()], self.pace(studio))
 
     def planned_minutes(self, studio) -> int:
         return planning.whole_minutes(self.planned_seconds(studio))
@@ -63,7 +67,8 @@ class PlanItem(PublicRow):
     first_side: '' for work without sides, else the side that goes first. sides: '' or 'both', 'left', 'right'.
     setting: {"springs": [{"spring": public id, "name": …, "grade": …, "count": n}], "gear": …, "bar": …,
     "strap": …, "box": …}. adaptations: ids of library adaptations. verdict: the stored judgement (see
-    sessions.judging), pinned with the version of the rule table when the plan is approved.
+    sessions.judging), pinned with the version of the rule table when the plan is approved; before that, on a
+    row kept with a reason, the judgement that the reason answers.
     """
 
     class Sides(models.TextChoices):
@@ -112,7 +117,8 @@ class PlanItem(PublicRow):
 
     def as_row(self) -> planning.Row:
         """Return the row as the sums need it."""
-        count = self.repetitions or 0
+        # A hold without a number of repetitions is held once.
+        count = self.repetitions or (1 if self.seconds else 0)
         right = count if self.repetitions_right is None else self.repetitions_right
         sides = {
             self.Sides.NONE: {"both": count},
@@ -120,4 +126,5 @@ class PlanItem(PublicRow):
             self.Sides.LEFT: {"left": count},
             self.Sides.RIGHT: {"right": right},
         }[self.sides]
-        return planning.Row(self.content.facts, hold=self.seconds, minutes=self.minutes, **sides)
+        holds = {"hold": self.seconds, "hold_right": self.seconds_right}
+        return planning.Row(self.content.facts, minutes=self.minutes, **holds, **sides)
