@@ -221,6 +221,39 @@ ADAPTATIONS = {
     "wedge_under_hands": gettext_lazy("Wedge under the hands"),
     "wider_base": gettext_lazy("Feet wider"),
 }
+# The same for the page that goes home: whole sentences to the client, for what can be done there alone.
+ADAPTATIONS_AT_HOME = {
+    "arms_below_shoulder": gettext_lazy("Keep your arms lower than your shoulders."),
+    "both_legs_together": gettext_lazy("Use both legs at once."),
+    "breathe_out_aloud": gettext_lazy("Breathe out so that you can hear it."),
+    "chair_support": gettext_lazy("Hold on to a sturdy chair."),
+    "cushion_between_knees": gettext_lazy("Put a cushion between your knees."),
+    "do_lying": gettext_lazy("Do it lying down."),
+    "do_seated": gettext_lazy("Do it sitting on a sturdy chair."),
+    "do_side_lying": gettext_lazy("Do it lying on your side."),
+    "do_standing": gettext_lazy("Do it standing up."),
+    "extra_box_or_riser": gettext_lazy("Sit on something higher."),
+    "fewer_repetitions": gettext_lazy("Do fewer of them."),
+    "forearms_instead_of_hands": gettext_lazy("Rest on your forearms, not on your hands."),
+    "hands_hold_thighs": gettext_lazy("Hold on to your thighs."),
+    "head_on_cushion": gettext_lazy("Rest your head on a cushion."),
+    "head_stays_down": gettext_lazy("Leave your head down."),
+    "keep_spine_long": gettext_lazy("Keep your back long. Do not round it."),
+    "knees_bent": gettext_lazy("Keep your knees bent."),
+    "knees_stay_soft": gettext_lazy("Do not lock your knees."),
+    "legs_higher": gettext_lazy("Keep your legs higher."),
+    "one_leg_at_a_time": gettext_lazy("Move one leg at a time."),
+    "pad_under_knees": gettext_lazy("Put a pad under your knees."),
+    "pad_under_pelvis": gettext_lazy("Put a flat cushion under your hips."),
+    "sit_raised": gettext_lazy("Sit on a firm cushion."),
+    "slower": gettext_lazy("Go slower."),
+    "smaller_range": gettext_lazy("Make the move smaller."),
+    "stay_in_mid_range": gettext_lazy("Stop halfway."),
+    "trunk_raised_on_wedge": gettext_lazy("Prop up your head and back on a slope of cushions."),
+    "wall_support": gettext_lazy("Use a wall to hold you."),
+    "wedge_under_hands": gettext_lazy("Put a rolled towel under the heels of your hands."),
+    "wider_base": gettext_lazy("Put your feet wider apart."),
+}
 
 # Name of a closed list in the data -> its words.
 LISTS = {
@@ -273,6 +306,14 @@ def fault(value: str) -> str:
 
 def adaptation(value: str) -> str:
     return label("adaptation", value)
+
+
+def adaptation_at_home(value: str) -> str:
+    """Return an adaptation as a sentence to the client. LookupError for one that cannot be done at home."""
+    try:
+        return str(ADAPTATIONS_AT_HOME[value])
+    except KeyError:
+        raise LookupError(f"The adaptation '{value}' has no words for the page that goes home.") from None
 
 
 def home_prop(value: str) -> str:

@@ -202,6 +202,17 @@ def test_every_value_of_a_closed_list_has_its_own_words(name):
     assert len(set(words)) == len(words)
 
 
+def test_every_change_that_can_go_home_is_a_sentence_to_the_client():
+    home = {
+        change for facts in tables.exercises().values() if facts["home_ok"] for change in facts["adaptations"]
+    }
+    sentences = [vocabulary_wording.adaptation_at_home(change) for change in home]
+    assert all(sentence[0].isupper() and sentence.endswith(".") for sentence in sentences)
+    assert len(set(sentences)) == len(home)
+    with pytest.raises(LookupError):
+        vocabulary_wording.adaptation_at_home("carriage_stop_out")
+
+
 def test_a_value_without_words_is_refused():
     with pytest.raises(LookupError, match="'fault' has no words for 'sulks'"):
         vocabulary_wording.fault("sulks")
