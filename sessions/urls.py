@@ -28,8 +28,18 @@ booking_urls = [
 ]
 attendance_urls = [path("state/", bookings.set_state, name="attendance_state")]
 plan_urls: list = []
-record_urls: list = []
-incident_urls: list = []
+record_urls = [
+    path("", records.record, name="record"),
+    path("start/", records.start, name="record_start"),
+    path("flags-seen/", records.flags_seen, name="record_flags_seen"),
+    path("entry/", records.entry, name="record_entry"),
+    path("undo/", records.undo, name="record_undo"),
+    path("stop/", records.stop, name="record_stop"),
+    path("close/", records.close, name="record_close"),
+    path("sign-off/", records.sign_off, name="record_sign_off"),
+    path("addition/", records.addition, name="record_addition"),
+]
+incident_urls = [path("<slug:incident>/", incidents.incident, name="incident")]
 home_practice_urls: list = []
 handout_urls: list = []
 

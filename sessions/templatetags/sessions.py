@@ -3,7 +3,7 @@
 from django import template
 from django.utils.translation import gettext as _
 
-from library import wording
+from library import vocabulary_wording, wording
 
 register = template.Library()
 
@@ -17,3 +17,27 @@ def flag_name(flag) -> str:
         name = wording.condition_label(flag.condition)
     side = wording.side_word(flag.side)
     return _("%(condition)s, %(side)s") % {"condition": name, "side": side} if side else name
+
+
+@register.filter
+def pick(mapping, key):
+    """Return the value of a key that is only known at run time, or None."""
+    return mapping.get(key) if mapping else None
+
+
+@register.filter
+def pick_named(mapping, prefix):
+    """Return the entries whose names begin with a prefix, by the rest of the name."""
+    return {name.removeprefix(prefix): value for name, value in mapping.items() if name.startswith(prefix)}
+
+
+@register.filter
+def prefixed(name, prefix):
+    """Return a field's name from its side and what is counted: 'left' with 'reps_' is 'reps_left'."""
+    return f"{prefix}{name}"
+
+
+@register.filter
+def apparatus_name(kind):
+    """Return the kind of apparatus in words."""
+    return vocabulary_wording.label("apparatus", kind) if kind else ""

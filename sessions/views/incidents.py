@@ -1,1 +1,35 @@
-"""Views: incidents."""
+"""An incident: the time is in it already; what happened follows in dated notes."""
+
+from django.shortcuts import redirect, render
+from django.utils.translation import gettext as _
+
+from sessions.actions import records as record_actions
+from sessions.forms.records import WordsForm
+from sessions.models import Incident
+from studio.access import opens
+from studio.actions import audit
+from studio.roles import INSTRUCTOR, OWNER
+
+
+@opens(OWNER, INSTRUCTOR, methods=("GET", "POST"))
+def incident(request, incident):
+    rows = Incident.objects.select_related(
+        "attendance__client", "attendance__booking__room", "author", "unit"
+    )
+    found = rows.select_related("exercise__current").get_seen(request.user, incident)
+    form = WordsForm(
+        request.POST or None, longest=1000, label=_("What happened, what was done, who was told")
+    )
+    if request.method == "POST" and form.is_valid():
+        record_actions.note_incident(actor=request.actor, incident=found, words=form.cleaned_data["words"])
+        return redirect("sessions:incident", incident=incident)
+    audit.write(request.actor, "incident.read", found)
+    context = {
+        "incident": found,
+        "client": found.attendance.client,
+        "attendance": found.attendance,
+        "notes": found.notes.select_related("author"),
+        "form": form,
+        "at": "clients",
+    }
+    return render(request, "sessions/incident.html", context, status=422 if form.errors else 200)

@@ -1,0 +1,146 @@
+"""What the floor screen posts, the close of a session, additions and incident notes."""
+
+import uuid
+from collections import Counter
+
+from crispy_forms.helper import FormHelper
+from crispy_forms.layout import Column, Layout, Row
+from django import forms
+from django.utils.translation import gettext_lazy as _
+
+from library.models import Kind
+from sessions.actions.records import Done, SideDone
+from sessions.models import Entry, Felt, Quality, Range, Record
+from studio.forms.widgets import Effort
+
+MOST = {"reps": 200, "secs": 1200}
+
+
+def peg_values(spring) -> list[str]:
+    """Return one value for each spring of this name that a unit has: each is a peg of its own."""
+    return [f"{spring.public_id}:{n}" for n in range(1, spring.count + 1)]
+
+
+class EntryForm(forms.Form):
+    """One entry. Fields exist for the sides of the plan row only; everything may stay empty."""
+
+    id = forms.UUIDField(required=False)
+    note = forms.CharField(max_length=240, required=False)
+
+    def __init__(self, data, *, item, springs):
+        super().__init__(data)
+        self.item = item
+        self.springs = list(springs)
+        self.side_names = (
+            ("both",) if not item.sides else {"both": ("left", "right")}.get(item.sides, (item.sides,))
+        )
+        for side in self.side_names:
+            for name, most in MOST.items():
+                self.fields[f"{name}_{side}"] = forms.IntegerField(
+                    min_value=0, max_value=most, required=False
+                )
+            self.fields[f"range_{side}"] = forms.ChoiceField(
+                choices=[("", ""), *Range.choices], required=False
+            )
+            self.fields[f"quality_{side}"] = forms.TypedChoiceField(
+                choices=[("", ""), *Quality.choices], coerce=int, empty_value=None, required=False
+            )
+            for felt in Felt.values:
+                self.fields[f"felt_{felt}_{side}"] = forms.BooleanField(required=False)
+        pegs = [(value, value) for spring in self.springs for value in peg_values(spring)]
+        self.fields["springs"] = forms.MultipleChoiceField(choices=pegs, required=False)
+        for name in ("gear", "bar", "strap", "box"):
+            self.fields[name] = forms.CharField(max_length=40, required=False)
+
+    def setting(self) -> dict:
+        """Return the setting as it was hooked on, in the shape of PlanItem.setting."""
+        data = self.cleaned_data
+        counts = Counter(value.split(":")[0] for value in data["springs"])
+        hooked = [
+            {"spring": s.public_id, "name": s.name, "grade": s.grade, "count": counts[s.public_id]}
+            for s in self.springs
+            if counts[s.public_id]
+        ]
+        named = {name: data[name] for name in ("gear", "bar", "strap", "box") if data[name]}
+        return {**({"springs": hooked} if hooked else {}), **named}
+
+    def done(self) -> Done:
+        """Return the entry that was typed. Empty stays empty: it is never a nought."""
+        sides = {side: self._side(side) for side in self.side_names}
+        sides = {name: side for name, side in sides.items() if side != SideDone()}
+        return Done(
+            id=self.cleaned_data["id"] or uuid.uuid4(),
+            state=Entry.State.CHANGED,
+            sides=sides,
+            setting=self.setting(),
+            note=self.cleaned_data["note"],
+        )
+
+    def _side(self, side: str) -> SideDone:
+        data = self.cleaned_data
+        return SideDone(
+            repetitions=data[f"reps_{side}"],
+            seconds=data[f"secs_{side}"],
+            range=data[f"range_{side}"],
+            quality=data[f"quality_{side}"],
+            felt=tuple(felt for felt in Felt.values if data[f"felt_{felt}_{side}"]),
+        )
+
+
+class CloseForm(forms.ModelForm):
+    """The minute after: effort, pain, the client's sentence and what to carry over. All of it may be empty."""
+
+    version = forms.IntegerField(widget=forms.HiddenInput)
+    effort = forms.TypedChoiceField(
+        label=_("Effort"),
+        choices=[(n, str(n)) for n in range(11)],
+        coerce=int,
+        empty_value=None,
+        required=False,
+        widget=Effort(),
+    )
+    pain = forms.TypedChoiceField(
+        label=_("Pain now, 0 none to 10 the worst they can think of"),
+        choices=[("", _("not asked")), *[(n, str(n)) for n in range(11)]],
+        coerce=int,
+        empty_value=None,
+        required=False,
+    )
+    next_apparatus = forms.ChoiceField(
+        label=_("Next apparatus"),
+        choices=[("", _("not decided")), ("mat", _("Mat")), *Kind.choices],
+        required=False,
+    )
+
+    class Meta:
+        model = Record
+        fields = Record.CLOSE
+        labels = {"client_words": _("Their own closing sentence")}
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["version"].initial = self.instance.version
+        self.helper = FormHelper()
+        self.helper.form_tag = False
+        self.helper.disable_csrf = True
+        self.helper.layout = Layout(
+            "version",
+            "effort",
+            "next_time",
+            Row(Column("bring_back"), Column("leave_out")),
+            Row(Column("next_apparatus"), Column("pain")),
+            "client_words",
+        )
+
+
+class WordsForm(forms.Form):
+    """One dated sentence: an addition to a record or a note to an incident."""
+
+    def __init__(self, *args, longest, label, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["words"] = forms.CharField(
+            label=label, max_length=longest, widget=forms.Textarea(attrs={"rows": 3})
+        )
+        self.helper = FormHelper()
+        self.helper.form_tag = False
+        self.helper.disable_csrf = True
