@@ -244,8 +244,7 @@ def is_on(often: Often, first: date, day: date) -> bool:
     """Say whether `day` is a day of practice, counting weeks from `first`.
 
     So many days a week without named days are spread as evenly as whole days allow: the days
-    round(7 i / n) of each week, so that four a week are days 1, 3, 5 and 6 and none is twice in a row
-    over the turn of the week more often than it must.
+    round(7 i / n), i from 0 to n - 1, of each week.
     """
     if often.weekdays:
         return day.weekday() in often.weekdays

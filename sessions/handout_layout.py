@@ -305,24 +305,28 @@ class _Press:
         crowded = self.filled[-1] and self._used() + whole.height > self._room()
         if crowded or here >= self.sizes.on_page or (self.filled[-1] and self.sizes.on_page == 1):
             self.filled.append([])
+        elif self._exercise(index, 0, 0).height > self._room():
+            # The head of the first page alone fills it: a name of three hundred letters.
+            self.filled.append([])
         if self._used() + whole.height <= self._room():
             self.filled[-1].append(whole)
         else:
             self._place_in_parts(index)
 
     def _place_in_parts(self, index: int) -> None:
-        """Set what fits under the figures, and go on under the exercise's name on the next page."""
+        """Set what fits under the figures, be it nothing, and go on under the name on the next page."""
         start, count = 0, len(self.words.exercises[index][2])
-        while start < count or not start:
+        least = 0
+        while start < count:
             stop = count
-            while stop > start + 1 and self._exercise(index, start, stop).height > self._room():
+            while stop > least and self._exercise(index, start, stop, least > 0).height > self._room():
                 stop -= 1
-            self.filled[-1].append(self._exercise(index, start, stop))
-            start = stop
+            self.filled[-1].append(self._exercise(index, start, stop, least > 0))
+            start, least = stop, stop + 1
             if start < count:
                 self.filled.append([])
 
-    def _exercise(self, index: int, start: int, stop: int) -> Block:
+    def _exercise(self, index: int, start: int, stop: int, rest: bool = False) -> Block:
         title, dose, paragraphs, _shape = self.words.exercises[index]
         sizes = self.sizes
         height = sizes.exercise + sum(
@@ -330,7 +334,7 @@ class _Press:
             for paragraph in paragraphs[start:stop]
         )
         height += line_count(((True, title),), sizes.title_pt, sizes.width) * sizes.title_line
-        if start:
+        if rest:
             return Block("rest", height, index, (start, stop))
         panel = min(self.tallest, self._panel(index))
         height += panel + line_count(dose, sizes.body_pt, sizes.width - 22) * sizes.dose

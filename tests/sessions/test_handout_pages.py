@@ -1,0 +1,159 @@
+"""Pages are planned before they are set: nothing may be cut, covered or split, whatever is typed."""
+
+import random
+import re
+
+import pytest
+from django.template.loader import render_to_string
+from fontTools.ttLib import TTFont
+
+from library.body import all_poses
+from sessions import handout, handout_layout, pdf
+from tests.sessions import pdf_reading as reading
+from tests.sessions.handout_samples import handout_values, item, items
+
+SENTENCE = "Lift the leg a little, keep the knee facing front and lower it as slowly as you can."
+
+
+def long_item(key: str) -> dict:
+    """Return an exercise with every text as long as it may be."""
+    words = (SENTENCE + " ") * 8
+    return item(
+        key,
+        {"left": {"times": 3, "seconds": 20}, "right": {"times": 4, "seconds": 15}, "means": "front_leg"},
+        how=words[:480],
+        breath=words[:240],
+        easier=words[:240],
+        cue=words[:240],
+        adaptations=[words[:240]] * 6,
+        props=["a sturdy chair", "a band"],
+    )
+
+
+def four() -> list[dict]:
+    return [
+        *items(),
+        item("mat_bird_dog", {"left": {"times": 6}, "right": {"times": 6}, "means": "working_leg"}),
+    ]
+
+
+CASES = {
+    "as usual": {},
+    "letter": {"paper": "letter"},
+    "large": {"large": True},
+    "large letter": {"large": True, "paper": "letter"},
+    "four, four weeks": {"items": four(), "weeks": 4},
+    "four, four weeks, large letter": {"items": four(), "weeks": 4, "large": True, "paper": "letter"},
+    "six": {"items": four() + items()[:2], "more_agreed": True, "weeks": 3},
+    "all texts full": {"items": [long_item("mat_bird_dog"), long_item("st_single_leg_stand")]},
+    "all texts full, large letter": {
+        "items": [long_item("mat_bird_dog"), long_item("st_single_leg_stand")],
+        "large": True,
+        "paper": "letter",
+        "weeks": 4,
+    },
+    "a name of 300 letters": {"client": "W" * 300, "studio": "w" * 120},
+    "a name of 300 letters, large": {"client": "m" * 300, "studio": "m" * 120, "large": True},
+    "a name of 300 wide letters": {"client": "王" * 300},
+    "long numbers": {"telephone": "0" * 40, "emergency": "1" * 40, "number": 99999, "version": 123},
+    "long numbers, large": {"telephone": "0" * 40, "emergency": "1" * 40, "number": 99999, "large": True},
+    "long exercise names": {
+        "items": [each | {"name": "Reaching further " * 7} for each in items()],
+        "large": True,
+    },
+    "no day to look again": {"look_again": None, "when": "", "minutes": None},
+}
+
+
+def set_page(changes: dict) -> bytes:
+    payload = handout.build(**handout_values(**changes))
+    return pdf.make_pdf(render_to_string("handouts/handout.html", {"payload": payload, "for_pdf": True}))
+
+
+@pytest.mark.parametrize("changes", CASES.values(), ids=CASES)
+def test_pages_come_out_as_planned_and_nothing_covers_the_foot(changes):
+    data = set_page(changes)
+    pages = reading.lines(data)
+    for number, (lines, text) in enumerate(zip(pages, reading.texts(data), strict=True), 1):
+        assert f"page {number} of {len(pages)}" in text
+        top_of_foot = max(top for _l, _b, _r, top, words in lines if "Stop and call" in words)
+        above = [line for line in lines if line[3] > top_of_foot + 1]
+        bottom = min((line[1] for line in above), default=top_of_foot)
+        assert bottom >= top_of_foot, text
+        assert text.count("Stop and call") == 1
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_random_handouts_come_out_as_planned(seed):
+    rng = random.Random(seed)
+    keys = rng.sample(sorted(all_poses()), rng.randint(2, 4))
+    vocabulary = SENTENCE.replace(",", "").split() + ["WWW", "illicit", "Straightaway"]
+
+    def words(most: int) -> str:
+        text = " ".join(rng.choices(vocabulary, k=most // 5))
+        return text[: rng.randint(1, most)].strip() or "x"
+
+    some = [
+        {
+            **items()[1],
+            "exercise": key,
+            "name": words(60),
+            "pose": all_poses()[key],
+            "how": words(480),
+            "breath": words(240),
+            "easier": words(240),
+            "cue": words(120),
+            "adaptations": [words(120) for _each in range(rng.randint(0, 3))],
+        }
+        for key in keys
+    ]
+    changes = {
+        "items": some,
+        "large": rng.random() < 0.5,
+        "paper": rng.choice(handout.PAPERS),
+        "client": words(80),
+    }
+    test_pages_come_out_as_planned_and_nothing_covers_the_foot(changes | {"weeks": rng.randint(1, 4)})
+
+
+def test_no_text_of_a_full_exercise_is_lost():
+    text = " ".join(reading.texts(set_page(CASES["all texts full, large letter"])))
+    assert text.count(SENTENCE) >= 2 * (5 + 2 + 2 + 2 + 6 * 2)
+    assert len(re.findall(r"1\. Opposite arm and leg reach in four-point, continued", text)) >= 1
+
+
+@pytest.mark.parametrize("bold", [False, True], ids=["regular", "bold"])
+@pytest.mark.parametrize(
+    "text", [SENTENCE, "WWW MMM 0123456789 @%", "illicit jiffy, fit'll filly", "Fold. Unfold."]
+)
+def test_words_are_measured_as_the_typeface_sets_them(text, bold):
+    """Against the widths in the font file itself, read by fontTools: never narrower, 5 per cent more at most."""
+    font = TTFont(pdf.FOLDER / "fonts" / f"radio-canada-{600 if bold else 400}.woff2")
+    letters, widths = font.getBestCmap(), font["hmtx"]
+    ems = sum(widths[letters[ord(letter)]][0] for letter in text) / font["head"].unitsPerEm
+    true = ems * 14 * 25.4 / 72
+    assert true <= handout_layout.text_width(((bold, text),), 14) <= 1.05 * true
+
+
+@pytest.mark.parametrize(
+    ("text", "lines"),
+    [
+        ("", 1),
+        ("one", 1),
+        ("one two three", 1),
+        ("n" * 60, 2),
+        ("n" * 30 + " " + "n" * 30, 2),
+        ("W " * 40, 2),
+    ],
+)
+def test_lines_are_counted_word_by_word(text, lines):
+    assert handout_layout.line_count(text, 14, 172) == lines
+
+
+def test_figures_grow_where_a_page_has_room():
+    """Two exercises on a page keep low figures only while they must."""
+    payload = handout.build(**handout_values(items=[items()[2], items()[2]]))
+    html = render_to_string("handouts/handout.html", {"payload": payload, "for_pdf": True})
+    heights = [int(height) for height in re.findall(r'class="se p(\d+)"', html)]
+    assert len(heights) == 2
+    assert min(heights) >= 30
