@@ -32,6 +32,7 @@ WINDOWS = (
     "Google/Chrome/Application/chrome.exe",
     "Microsoft/Edge/Application/msedge.exe",
 )
+DRIVER_LIBRARIES = ("libatomic1",)
 DOWNLOAD_SECONDS = 300
 FIND_DOWNLOADED = (
     "from playwright.sync_api import sync_playwright as s\nwith s() as p: print(p.chromium.executable_path)"
@@ -44,15 +45,43 @@ def ensure(environment: Environment) -> str:
     Returns the path or ''. A browser that the environment already names is taken when it is there.
     """
     named = os.environ.pop(VARIABLE, "")
+    os.environ.pop(MISSING, None)
+    if not driver_ready(environment):
+        return _do_without(driver_sentence())
     found = named if named and Path(named).is_file() else ""
     found = found or installed() or _from_apt() or _from_driver(environment)
-    if found:
-        os.environ[VARIABLE] = found
-        os.environ.pop(MISSING, None)
-    else:
-        os.environ[MISSING] = sentence()
-        say(sentence())
+    if not found:
+        return _do_without(sentence())
+    os.environ[VARIABLE] = found
     return found
+
+
+def _do_without(why: str) -> str:
+    os.environ[MISSING] = why
+    say(why)
+    return ""
+
+
+def driver_ready(environment: Environment) -> bool:
+    """Whether the driver starts; on a bare Debian it lacks one library, which apt-get brings."""
+    if _driver_starts(environment):
+        return True
+    return system.apt_install(DRIVER_LIBRARIES, "the browser driver's library") and _driver_starts(
+        environment
+    )
+
+
+def _driver_starts(environment: Environment) -> bool:
+    args = [environment.python, "-m", "playwright", "--version"]
+    try:
+        return subprocess.run(args, capture_output=True, timeout=60, stdin=subprocess.DEVNULL).returncode == 0
+    except (OSError, subprocess.TimeoutExpired):
+        return False
+
+
+def driver_sentence() -> str:
+    """What the browser tests say where the driver does not start."""
+    return f"The driver of the browser tests does not start here: {system.command('driver')}."
 
 
 def sentence() -> str:

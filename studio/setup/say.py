@@ -14,7 +14,10 @@ def say(line: str) -> None:
 
 
 def guarded(work: Callable[[], int | None]) -> int:
-    """Run `work` and return its exit code; a SetupError becomes its sentence and 1, Ctrl-C a line and 130."""
+    """Run `work` and return its exit code; a SetupError becomes its sentence and 1, Ctrl-C a line and 130.
+
+    A file that may not be used, as after a run as another person, is a sentence too.
+    """
     for stream in (sys.stdout, sys.stderr):
         # A console that cannot show a letter shows '?' for it.
         if hasattr(stream, "reconfigure"):
@@ -24,9 +27,17 @@ def guarded(work: Callable[[], int | None]) -> int:
     except SetupError as error:
         print(error, file=sys.stderr, flush=True)
         return 1
+    except PermissionError as error:
+        print(no_right(error), file=sys.stderr, flush=True)
+        return 1
     except KeyboardInterrupt:
         print("Stopped. The same command goes on from here.", file=sys.stderr, flush=True)
         return 130
+
+
+def no_right(error: PermissionError) -> str:
+    """The sentence for a file or folder that this person may not use."""
+    return f"{error.filename} cannot be used ({reason(error)}): give yourself the right to it, then repeat."
 
 
 def reason(error: OSError) -> str:

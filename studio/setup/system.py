@@ -36,6 +36,15 @@ COMMANDS = {
         "windows": "winget install Python.Python.{version}",
         "other": "install the venv and ensurepip modules of Python {version} with your package manager",
     },
+    "driver": {
+        "debian": "sudo apt-get install libatomic1",
+        "ubuntu": "sudo apt-get install libatomic1",
+        "fedora": "sudo dnf install libatomic",
+        "arch": "sudo pacman -S gcc-libs",
+        "macos": "run .venv/bin/python -m playwright --version to see why",
+        "windows": "run .venv\\Scripts\\python -m playwright --version to see why",
+        "other": "run .venv/bin/python -m playwright --version to see why",
+    },
     "browser": {
         "debian": "sudo apt-get install chromium",
         "ubuntu": "sudo snap install chromium",
@@ -71,7 +80,7 @@ def family(platform: str = sys.platform, release: str | None = None) -> str:
 
 
 def command(need: str, of: str | None = None) -> str:
-    """The exact command that brings `need` ('pdf', 'venv' or 'browser') on the system family `of`."""
+    """The exact command that brings `need` (a key of COMMANDS) on the system family `of`."""
     version = f"{sys.version_info.major}.{sys.version_info.minor}"
     return COMMANDS[need][of or family()].format(version=version)
 

@@ -16,9 +16,12 @@ def script(folder, name, body):
     return str(path)
 
 
+DRIVER = '[ "$3" = --version ]'
+
+
 @pytest.fixture
 def bare(unset, tmp_path):
-    """A machine without a browser: PATH is one folder, apt-get may not be asked, the driver fetches nothing."""
+    """No browser: PATH is one folder, apt-get may not be asked, the driver starts and fetches nothing."""
     folder = tmp_path / "bin"
     folder.mkdir()
     unset.setenv("PATH", str(folder))
@@ -26,7 +29,7 @@ def bare(unset, tmp_path):
     unset.setenv(browser.MISSING, "")
     unset.setattr(browser.system, "family", lambda: "debian")
     unset.setattr(browser.system, "apt_prefix", lambda: None)
-    unset.setattr(Environment, "python", property(lambda self: script(tmp_path, "python", "exit 1")))
+    unset.setattr(Environment, "python", property(lambda self: script(tmp_path, "python", DRIVER)))
     return folder
 
 
@@ -74,12 +77,36 @@ def test_apt_brings_one_on_debian(bare, tmp_path, monkeypatch):
 
 def test_the_driver_fetches_one_where_apt_cannot(bare, tmp_path, monkeypatch):
     fetched = script(tmp_path, "fetched", "echo 156")
-    driver = script(tmp_path, "driver", f'[ "$1" = -m ] && echo "$@" > {tmp_path}/asked || echo {fetched}')
+    driver = script(tmp_path, "driver", f'[ "$1" = -m ] && echo "$@" >> {tmp_path}/asked || echo {fetched}')
     monkeypatch.setattr(browser.system, "family", lambda: "ubuntu")
     monkeypatch.setattr(browser.system, "apt_prefix", list)
     monkeypatch.setattr(Environment, "python", property(lambda self: driver))
     assert browser.ensure(Environment(tmp_path)) == fetched
-    assert (tmp_path / "asked").read_text() == "-m playwright install --with-deps chromium\n"
+    assert (tmp_path / "asked").read_text().splitlines() == [
+        "-m playwright --version",
+        "-m playwright install --with-deps chromium",
+    ]
+
+
+@pytest.mark.parametrize("apt", [True, False])
+def test_a_driver_that_lacks_its_library(bare, tmp_path, monkeypatch, apt):
+    """Seen on a bare Debian 12: 'error while loading shared libraries: libatomic.so.1'."""
+    chromium = script(bare, "chromium", "echo 156")
+    driver = script(tmp_path, "driver", f"[ -e {tmp_path}/libatomic1 ]")
+
+    def install(packages, what):
+        if apt:
+            (tmp_path / packages[0]).touch()
+        return apt
+
+    monkeypatch.setattr(browser.system, "apt_install", install)
+    monkeypatch.setattr(Environment, "python", property(lambda self: driver))
+    assert browser.ensure(Environment(tmp_path)) == (chromium if apt else "")
+    if not apt:
+        assert os.environ[browser.MISSING] == (
+            "The driver of the browser tests does not start here: sudo apt-get install libatomic1."
+        )
+        assert browser.VARIABLE not in os.environ
 
 
 def test_without_any_the_sentence_is_handed_on(bare, tmp_path, capsys):

@@ -1,6 +1,5 @@
 """When .venv is taken as it is, brought up to date, or made anew. The real thing is in test_first_run.py."""
 
-import fcntl
 import os
 import sys
 import threading
@@ -9,6 +8,7 @@ import venv
 import pytest
 
 from studio.setup import environment as environments
+from studio.setup import locks
 from studio.setup.environment import Environment, pip_arguments, requirements
 from studio.setup.say import SetupError
 
@@ -110,7 +110,7 @@ def test_two_set_ups_of_one_folder_take_turns(made, monkeypatch, capsys):
     monkeypatch.setattr(made, "usable", lambda: True)
     monkeypatch.setattr(made, "_install", done.append)
     with open(made.root / "requirements.txt", "rb") as other:
-        fcntl.flock(other, fcntl.LOCK_EX)
+        assert locks.try_lock(other)
         waiting = threading.Thread(target=made.ensure, args=("run",))
         waiting.start()
         waiting.join(0.8)

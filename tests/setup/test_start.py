@@ -144,6 +144,12 @@ def raising(error):
         pytest.param(lambda: 5, 5, "", id="exit-code"),
         pytest.param(raising(SetupError("Do this.")), 1, "Do this.\n", id="sentence"),
         pytest.param(
+            raising(PermissionError(13, "Permission denied", "/data/secret.key")),
+            1,
+            "/data/secret.key cannot be used (permission denied): give yourself the right to it, then repeat.\n",
+            id="not-mine",
+        ),
+        pytest.param(
             raising(KeyboardInterrupt()), 130, "Stopped. The same command goes on from here.\n", id="ctrl-c"
         ),
     ],

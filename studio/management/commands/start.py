@@ -17,6 +17,7 @@ from django.utils.translation import gettext as _
 
 from studio.setup import locks, ports
 from studio.setup.environment import read, write_whole
+from studio.setup.folders import no_permission
 from studio.setup.say import SetupError, say
 from studio.setup.start import add_arguments
 
@@ -69,9 +70,12 @@ def collect_static() -> None:
     if read(stamp) == now:
         return
     say(_("Collecting styles and pictures"))
-    stamp.unlink(missing_ok=True)
-    call_command("collectstatic", verbosity=0, interactive=False, clear=True)
-    write_whole(stamp, now)
+    try:
+        stamp.unlink(missing_ok=True)
+        call_command("collectstatic", verbosity=0, interactive=False, clear=True)
+        write_whole(stamp, now)
+    except OSError as error:
+        raise no_permission(settings.DATA_DIR, error) from error
 
 
 def static_fingerprint() -> str:
