@@ -1,9 +1,50 @@
-"""Words folded for finding: without accents, without case."""
+"""Words and telephone numbers folded for finding: without accents, case, strokes or punctuation marks."""
 
 import unicodedata
+
+# Letters whose stroke or ligature Unicode does not take apart. An apostrophe is dropped, a hyphen parts words.
+_PLAIN = str.maketrans(
+    {
+        "ø": "o",
+        "ł": "l",
+        "đ": "d",
+        "ð": "d",
+        "ħ": "h",
+        "ŧ": "t",
+        "ı": "i",
+        "æ": "ae",
+        "œ": "oe",
+        "þ": "th",
+        **dict.fromkeys("'’‘ʼ`´", ""),
+        **dict.fromkeys("-‐‑‒–—", " "),
+    }
+)
+# Enough of a number's end to tell people apart, short enough to forget a leading zero or a country code.
+_END = 9
+_SHORTEST_NUMBER = 6
+_SHORTEST_SEARCH = 3
 
 
 def fold(text: str) -> str:
     """Return the text in a form in which Zoë, ZOE and zoe are the same. Letters of other scripts stay."""
-    apart = unicodedata.normalize("NFKD", text.casefold())
-    return " ".join("".join(c for c in apart if not unicodedata.combining(c)).split())
+    apart = unicodedata.normalize("NFKD", text.casefold().translate(_PLAIN))
+    plain = "".join(c for c in apart if not unicodedata.combining(c))
+    return " ".join(plain.translate(_PLAIN).split())
+
+
+def digits(text: str) -> str:
+    """Return the digits of a text, whatever script they are written in."""
+    found = (unicodedata.digit(c, None) for c in text)
+    return "".join(str(d) for d in found if d is not None)
+
+
+def is_number(text: str) -> bool:
+    """Return whether a text is meant as a telephone number: at least three digits and nothing but its marks."""
+    rest = "".join(c for c in text if not c.isdigit()).strip(" +()./-\u00a0")
+    return not rest and len(digits(text).lstrip("0")) >= _SHORTEST_SEARCH
+
+
+def end_of_number(telephone: str) -> str:
+    """Return the end of a telephone number, the same for 07700 900123 and +44 7700 900123; empty if too short."""
+    found = digits(telephone)
+    return found[-_END:] if len(found) >= _SHORTEST_NUMBER else ""

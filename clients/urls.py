@@ -2,13 +2,34 @@
 
 from django.urls import include, path
 
-from clients.views import care, flags, goals, intake, people  # noqa: F401
+from clients.views import care, flags, goals, intake, people
 
-client_urls: list = []
-intake_urls: list = []
-flag_urls: list = []
-goal_urls: list = []
-care_urls: list = []
+client_urls: list = [
+    path("", people.client_list, name="list"),
+    path("new/", people.new_client, name="new"),
+]
+intake_urls: list = [
+    path("contact/", people.change_contact, name="contact"),
+    path("intake/", intake.record_intake, name="intake"),
+    path("answers/", intake.read_answers, name="answers"),
+]
+flag_urls: list = [
+    path("", flags.flag_list, name="flags"),
+    path("condition/", flags.add_condition, name="flag_add"),
+    path("instruction/", flags.add_instruction, name="instruction_add"),
+    path("<slug:flag>/state/", flags.set_flag_state, name="flag_state"),
+    path("<slug:flag>/change/", flags.change_flag, name="flag_change"),
+]
+goal_urls: list = [
+    path("", goals.goal_list, name="goals"),
+    path("new/", goals.add_goal, name="goal_add"),
+    path("<slug:goal>/words/", goals.change_goal, name="goal_change"),
+    path("<slug:goal>/rate/", goals.rate_goal, name="goal_rate"),
+    path("<slug:goal>/state/", goals.set_goal_state, name="goal_state"),
+]
+care_urls: list = [
+    path("", care.care_page, name="care"),
+]
 
 app_name = "clients"
 urlpatterns = [

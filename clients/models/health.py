@@ -43,6 +43,11 @@ class FlagQuerySet(OfClientQuerySet):
         """Return the flags that count when an exercise is judged."""
         return self.with_state().filter(state=FlagStatus.State.ACTIVE)
 
+    def with_history(self):
+        """Return flags with their state, every status row and where they came from."""
+        statuses = models.Prefetch("statuses", FlagStatus.objects.select_related("author"))
+        return self.with_state().select_related("submission", "created_by").prefetch_related(statuses)
+
 
 class Flag(AppendOnly, PublicRow):
     """A condition of the rule table, or a clinician's instruction. Its life is in its status rows."""
@@ -115,7 +120,12 @@ class Flag(AppendOnly, PublicRow):
 
     @property
     def on(self):
-        """Return the event date, 'long_ago', or None where it is not known or not needed."""
+        """Return the event date, 'long_ago', or None where it is not known or not needed.
+
+        For an instruction it is the day it was given: on an earlier day it lifts nothing.
+        """
+        if self.about:
+            return self.dated
         if self.when == self.When.LONG_AGO:
             return "long_ago"
         return self.event_on

@@ -3,7 +3,7 @@
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from clients.folding import fold
+from clients.folding import digits, end_of_number, fold, is_number
 from studio.models import Door, EditableRow
 
 
@@ -15,11 +15,24 @@ class ClientQuerySet(Door):
         return self if person.is_owner else self.filter(archived_on=None)
 
     def found(self, words: str):
-        """Return clients whose names hold every word, whatever the accents and the case."""
+        """Return clients whose names hold every word, whatever the accents and the case.
+
+        Three digits or more are looked for in the telephone number.
+        """
+        if is_number(words):
+            return self.filter(telephone_digits__contains=digits(words).lstrip("0"))
         rows = self
         for word in fold(words).split():
             rows = rows.filter(search_key__contains=word)
         return rows
+
+    def twins(self, *, full_name: str, birth_date, telephone: str):
+        """Return clients who may be the same person: same telephone, or same name and birth date."""
+        same = models.Q(birth_date=birth_date, search_key__startswith=f"{fold(full_name)} ")
+        number = end_of_number(telephone)
+        if number:
+            same |= models.Q(telephone_digits__endswith=number)
+        return self.filter(same)
 
     def with_desk_marks(self):
         """Add what the desk may know: `ask_first` (no cause, no degree) and `form_missing`."""
@@ -52,6 +65,7 @@ class Client(EditableRow):
     emergency_name = models.CharField(_("emergency contact"), max_length=160)
     emergency_telephone = models.CharField(_("telephone of the emergency contact"), max_length=40)
     search_key = models.CharField(max_length=260, editable=False, db_index=True)
+    telephone_digits = models.CharField(max_length=40, editable=False, blank=True)
     created_at = models.DateTimeField(editable=False)
     archived_on = models.DateField(null=True, blank=True, editable=False)
 
@@ -74,8 +88,9 @@ class Client(EditableRow):
         return self.full_name
 
     def fold_names(self) -> None:
-        """Bring the search key up to date with the names."""
+        """Bring the keys for finding up to date with the names and the telephone number."""
         self.search_key = fold(f"{self.full_name} {self.call_name}")
+        self.telephone_digits = digits(self.telephone)
 
     def save(self, *args, **kwargs):
         self.fold_names()

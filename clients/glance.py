@@ -1,0 +1,147 @@
+"""A client's flags at a glance: chips, what to ask before the start, and where on the body. Plain computation."""
+
+import datetime as dt
+from collections.abc import Iterable, Mapping
+
+from clients import wording
+from library import wording as library_words
+from library.precautions import chips, clearance
+
+# Where a condition sits, for the small body. A condition of the whole body has no place and is not here.
+PLACES: Mapping[str, tuple[str, ...]] = {
+    "osteoporosis_vertebral_fracture": ("upper_back",),
+    "disc_flexion_intolerant": ("low_back",),
+    "spinal_stenosis": ("low_back",),
+    "spondylolisthesis": ("low_back",),
+    "scoliosis": ("upper_back",),
+    "si_joint_pain": ("pelvis",),
+    "acute_low_back_pain": ("low_back",),
+    "neck_pain": ("neck",),
+    "cervical_radiculopathy": ("neck",),
+    "whiplash": ("neck",),
+    "spinal_surgery": ("low_back",),
+    "shoulder_impingement": ("shoulder",),
+    "frozen_shoulder": ("shoulder",),
+    "shoulder_instability": ("shoulder",),
+    "rotator_cuff_repair": ("shoulder",),
+    "carpal_tunnel_wrist": ("wrist",),
+    "tennis_elbow": ("elbow",),
+    "fracture_arm_recent": ("upper_arm",),
+    "wrist_hand_injury_acute": ("wrist",),
+    "hip_replacement_posterior": ("hip",),
+    "hip_replacement_anterior": ("hip",),
+    "hip_impingement_labral": ("hip",),
+    "hip_osteoarthritis": ("hip",),
+    "knee_replacement": ("knee",),
+    "acl_reconstruction": ("knee",),
+    "knee_osteoarthritis": ("knee",),
+    "patellofemoral_pain": ("knee",),
+    "ankle_sprain": ("ankle",),
+    "plantar_heel_pain": ("foot",),
+    "fracture_leg_recent": ("shin",),
+    "meniscus_tear": ("knee",),
+    "meniscus_repair": ("knee",),
+    "cardiac_surgery_sternotomy": ("chest",),
+    "pacemaker_icd": ("chest",),
+    "glaucoma": ("head",),
+    "retinal_detachment": ("head",),
+    "vertigo_bppv": ("head",),
+    "cataract_surgery": ("head",),
+    "concussion_recent": ("head",),
+    "migraine": ("head",),
+    "peripheral_neuropathy_feet": ("foot",),
+    "pregnancy": ("belly",),
+    "pregnancy_pelvic_girdle_pain": ("pelvis",),
+    "postnatal_vaginal": ("pelvis",),
+    "postnatal_caesarean": ("belly",),
+    "diastasis_recti": ("belly",),
+    "pelvic_floor_prolapse": ("pelvis",),
+    "hernia": ("belly",),
+    "abdominal_surgery_recent": ("belly",),
+    "breast_surgery": ("chest",),
+    "lymphoedema_risk": ("upper_arm",),
+    "lymphoedema_leg": ("shin",),
+    "reflux": ("chest",),
+}
+
+
+def glance(flags: Iterable, on: dt.date) -> list[dict]:
+    """Return flags at a glance, strictest first: dicts of verdict and text for the flag chips.
+
+    What a clinician has lifted to 'No rule' is left out: it belongs to the sheet of its exercise.
+    """
+    return [
+        {"verdict": chip.verdict, "text": chip_text(chip)}
+        for chip in chips(flags, on)
+        if chip.verdict != "none"
+    ]
+
+
+def chip_text(chip) -> str:
+    """Return the few words of a chip: what it is about, and the side where only one is meant."""
+    label = wording.about_label(chip.exercise) if chip.exercise else library_words.chip_label(chip)
+    label = label[:1].lower() + label[1:]
+    if chip.side not in ("left", "right"):
+        return label
+    return f"{label}, {library_words.side_word(chip.side)}"
+
+
+def sheets(flags: Iterable, on: dt.date) -> list[dict]:
+    """Return every chip with its reasons, as `verdict_sheet` shows them; the lifted ones come last."""
+    return [_sheet(chip) for chip in chips(flags, on)]
+
+
+def _sheet(chip) -> dict:
+    return {
+        "verdict": chip.verdict,
+        "text": chip_text(chip),
+        "rows": [_reason(reason) for reason in chip.reasons],
+    }
+
+
+def _reason(reason) -> dict:
+    what = library_words.demand_label(reason.demand) if reason.demand else ""
+    return {
+        "verdict": reason.verdict,
+        "demand": what or (wording.about_label(reason.exercise) if reason.exercise else ""),
+        "flag": library_words.reason_title(reason),
+        "rule": reason.rule or "",
+        "text": library_words.reason_text(reason),
+        "adaptation": library_words.reason_adaptation(reason),
+        "until": library_words.reason_until(reason),
+        "sources": library_words.reason_sources(reason),
+        "sure": library_words.support_words(reason.support) if reason.support else "",
+        "by": reason.by,
+        "outranked": library_words.outranked_words(reason),
+    }
+
+
+def spots(flags: Iterable) -> list[tuple[str, str | None]]:
+    """Return where the conditions among some flags sit, as (region, side) for the small body, each once."""
+    found = []
+    for flag in flags:
+        for region in PLACES.get(flag.condition, ()):
+            spot = (region, flag.side or None)
+            if spot not in found:
+                found.append(spot)
+    return found
+
+
+def before_start(flags: Iterable, on: dt.date) -> list[dict]:
+    """Return what to ask or to have in writing before the start, strictest first.
+
+    Each is a dict of level ('written_before_start' or 'ask'), words, condition, note and until (a phrase).
+    """
+    rows = []
+    for found in clearance(flags, on):
+        last_day = found.until - dt.timedelta(days=1) if found.until else None
+        rows.append(
+            {
+                "level": found.level,
+                "words": library_words.level_words(found.level),
+                "condition": library_words.condition_label(found.condition),
+                "note": wording.table_note(found.note),
+                "until": library_words.until_words(last_day),
+            }
+        )
+    return rows
