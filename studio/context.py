@@ -31,6 +31,8 @@ def _entries(request, me) -> list[dict]:
     ]
     if me.reads_health:
         entries.append(("library", _("Library"), "library:list", "library"))
+    if me.is_owner:
+        entries.append(("studio", _("Studio"), "studio:studio", "house"))
     match = getattr(request, "resolver_match", None)
     here = match.view_name if match else ""
     return [

@@ -2,7 +2,7 @@
 
 from django.urls import include, path
 
-from studio.views import access, errors
+from studio.views import access, errors, places, staff
 
 studio_urls = [
     path("sign-in/", access.sign_in, name="sign_in"),
@@ -11,8 +11,18 @@ studio_urls = [
     path("help/", access.help_page, name="help"),
 ]
 
+place_urls = [
+    path("", places.studio, name="studio"),
+    path("settings/", places.settings, name="settings"),
+    path("hours/", places.hours, name="hours"),
+    path("rooms/new/", places.new_room, name="room_new"),
+    path("rooms/<slug:room>/", places.room, name="room"),
+    path("staff/new/", staff.new, name="staff_new"),
+    path("staff/<slug:person>/", staff.person, name="staff"),
+]
+
 urlpatterns = [
-    path("", include((studio_urls, "studio"))),
+    path("", include((studio_urls + [path("studio/", include(place_urls))], "studio"))),
     path("library/", include("library.urls")),
     path("clients/", include("clients.urls")),
     path("", include("sessions.urls")),

@@ -3,7 +3,7 @@
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from studio.models import Door, PublicRow
+from studio.models import Door, EditableRow
 
 
 class Kind(models.TextChoices):
@@ -29,7 +29,7 @@ class ApparatusQuerySet(Door):
         return self if person.is_active else self.none()
 
 
-class ApparatusUnit(PublicRow):
+class ApparatusUnit(EditableRow):
     """One piece of a kind, such as the second reformer."""
 
     kind = models.CharField(max_length=20, choices=Kind)
@@ -46,7 +46,7 @@ class ApparatusUnit(PublicRow):
         return self.name
 
 
-class StudioSpring(PublicRow):
+class StudioSpring(EditableRow):
     """Springs of one kind of apparatus under the studio's own name. Rate and tension stay empty until measured."""
 
     kind = models.CharField(max_length=20, choices=Kind)

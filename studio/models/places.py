@@ -3,7 +3,7 @@
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from studio.models.base import Door, EditableRow, PublicRow
+from studio.models.base import Door, EditableRow
 
 
 class Units(models.TextChoices):
@@ -51,7 +51,7 @@ class RoomQuerySet(Door):
         return self if person.is_active else self.none()
 
 
-class Room(PublicRow):
+class Room(EditableRow):
     name = models.CharField(_("room"), max_length=60, unique=True)
     # A pair counts as one booking; two bookings side by side need a room that holds two.
     holds = models.PositiveIntegerField(_("bookings at once"), default=1)

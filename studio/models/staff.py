@@ -5,7 +5,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from studio import roles
-from studio.models.base import Door, PublicRow
+from studio.models.base import Door, EditableRow
 from studio.passphrases import folded, normalised
 
 
@@ -24,7 +24,7 @@ class StaffManager(BaseUserManager.from_queryset(StaffQuerySet)):
         return self.get(sign_in_name=folded(username))
 
 
-class Staff(AbstractBaseUser, PublicRow):
+class Staff(AbstractBaseUser, EditableRow):
     """A person who signs in. Somebody with two jobs has both, and may do what either may."""
 
     sign_in_name = models.CharField(_("sign-in name"), max_length=60, unique=True)

@@ -1,0 +1,63 @@
+"""The studio's apparatus and springs, for the owner."""
+
+from django.shortcuts import render
+from django.urls import reverse
+from django.utils.translation import gettext as _
+
+from library.forms.apparatus import SpringForm, UnitForm
+from library.models import ApparatusUnit, StudioSpring
+from studio.access import opens
+from studio.actions import audit
+from studio.actions.rows import save_row
+from studio.roles import OWNER
+from studio.views.rows import edit
+
+audit.register("unit.saved", "spring.saved")
+
+
+@opens(OWNER)
+def apparatus(request):
+    context = {
+        "units": ApparatusUnit.objects.seen_by(request.user).select_related("room"),
+        "springs": StudioSpring.objects.seen_by(request.user),
+        "at": "studio",
+    }
+    return render(request, "library/apparatus.html", context)
+
+
+def _edit(request, form, row, action, title):
+    def save(form):
+        save_row(actor=request.actor, row=row, values=form.values(), expected=form.expected, action=action)
+
+    return edit(request, form=form, save=save, done=reverse("library:apparatus"), title=title)
+
+
+def _unit(request, row, title):
+    form = UnitForm(request.POST or None, instance=row, person=request.user)
+    return _edit(request, form, row, "unit.saved", title)
+
+
+def _spring(request, row, title):
+    return _edit(request, SpringForm(request.POST or None, instance=row), row, "spring.saved", title)
+
+
+@opens(OWNER, methods=("GET", "POST"))
+def new_unit(request):
+    return _unit(request, ApparatusUnit(), _("New unit"))
+
+
+@opens(OWNER, methods=("GET", "POST"))
+def unit(request, unit):
+    row = ApparatusUnit.objects.select_related("room").get_seen(request.user, unit)
+    return _unit(request, row, row.name)
+
+
+@opens(OWNER, methods=("GET", "POST"))
+def new_spring(request):
+    return _spring(request, StudioSpring(), _("New spring"))
+
+
+@opens(OWNER, methods=("GET", "POST"))
+def spring(request, spring):
+    row = StudioSpring.objects.get_seen(request.user, spring)
+    return _spring(request, row, row.name)

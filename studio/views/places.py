@@ -1,0 +1,87 @@
+"""The owner's page about the studio: settings, rooms, hours, and who works here."""
+
+from django.contrib import messages
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.dates import WEEKDAYS
+from django.utils.translation import gettext as _
+
+from studio.access import opens
+from studio.actions.hours import set_hours
+from studio.actions.rows import save_row
+from studio.forms.places import HoursForm, RoomForm, StudioForm
+from studio.models import OpeningHour, Room, Staff, Stale
+from studio.roles import OWNER
+from studio.views.rows import edit
+
+
+@opens(OWNER)
+def studio(request):
+    hours = {h.weekday: h for h in OpeningHour.objects.all()}
+    context = {
+        "hours": [{"name": name, "hour": hours.get(day)} for day, name in WEEKDAYS.items()],
+        "rooms": Room.objects.seen_by(request.user),
+        "staff": Staff.objects.seen_by(request.user),
+        "at": "studio",
+    }
+    return render(request, "studio/studio.html", context)
+
+
+@opens(OWNER, methods=("GET", "POST"))
+def settings(request):
+    form = StudioForm(request.POST or None, instance=request.studio)
+
+    def save(form):
+        values, expected = form.values(), form.expected
+        save_row(
+            actor=request.actor, row=request.studio, values=values, expected=expected, action="studio.changed"
+        )
+
+    return edit(request, form=form, save=save, done=reverse("studio:studio"), title=_("Settings"))
+
+
+@opens(OWNER, methods=("GET", "POST"))
+def hours(request):
+    initial = {"version": request.studio.version}
+    for hour in OpeningHour.objects.all():
+        initial[f"opens_{hour.weekday}"], initial[f"closes_{hour.weekday}"] = hour.opens, hour.closes
+    form = HoursForm(request.POST or None, initial=initial)
+    page = {"form": form, "title": _("Opening hours"), "back": reverse("studio:studio"), "at": "studio"}
+    if request.method == "POST" and form.is_valid():
+        try:
+            expected = form.cleaned_data["version"]
+            set_hours(
+                actor=request.actor, studio=request.studio, stretches=form.stretches(), expected=expected
+            )
+        except Stale as stale:
+            # What was typed stays; the next save goes over what stands now.
+            form.data = form.data.copy()
+            form.data["version"] = stale.current.version
+            form.add_error(
+                None, _("Somebody changed the studio a moment ago. Look once more, then save again.")
+            )
+            return render(request, "studio/row.html", page, status=409)
+        messages.info(request, _("Saved."))
+        return redirect("studio:studio")
+    return render(request, "studio/row.html", page, status=422 if form.errors else 200)
+
+
+def _room(request, room, title):
+    form = RoomForm(request.POST or None, instance=room)
+
+    def save(form):
+        values, expected = form.values(), form.expected
+        save_row(actor=request.actor, row=room, values=values, expected=expected, action="room.saved")
+
+    return edit(request, form=form, save=save, done=reverse("studio:studio"), title=title)
+
+
+@opens(OWNER, methods=("GET", "POST"))
+def new_room(request):
+    return _room(request, Room(), _("New room"))
+
+
+@opens(OWNER, methods=("GET", "POST"))
+def room(request, room):
+    room = Room.objects.get_seen(request.user, room)
+    return _room(request, room, room.name)
