@@ -9,8 +9,7 @@ from studio.models import AppendOnly, Door, EditableRow, PublicRow
 class HomePractice(EditableRow):
     """What a client is to do at home, while the instructor still changes it. One open one a client.
 
-    items: [{"exercise": public id, "repetitions": n | None, "seconds": n | None, "repetitions_right": …,
-    "seconds_right": …, "days": [0..6], "cue": …, "adaptations": [ids]}] in order.
+    items: dicts in order, keys as in sessions.home_rules; all but "exercise" may be missing.
     """
 
     client = models.OneToOneField("clients.Client", on_delete=models.PROTECT, related_name="home_practice")
@@ -36,9 +35,17 @@ class HandoutQuerySet(Door):
         """Return handouts that nothing has replaced."""
         return self.filter(replacement=None)
 
+    def light(self):
+        """Leave the bytes and what was judged in the database: lists show neither."""
+        return self.defer("pdf", "verdicts")
+
 
 class Handout(AppendOnly, PublicRow):
-    """A handout as issued: its bytes and what they were made from are kept for ever."""
+    """A handout as issued: its bytes and what they were made from are kept for ever.
+
+    verdicts: one dict an exercise in the payload's order: "exercise" (library id), "version_id" (what its
+    words and figures came from), "sides", "adaptations", "verdict" (sessions.judging.stored).
+    """
 
     client = models.ForeignKey("clients.Client", on_delete=models.PROTECT, related_name="handouts")
     attendance = models.ForeignKey(
@@ -63,10 +70,14 @@ class Handout(AppendOnly, PublicRow):
 
 
 class CallBackClosed(AppendOnly):
-    """Somebody dealt with a handout that new flags made wrong, and said how."""
+    """Somebody dealt with a handout that new flags made wrong, and said how.
+
+    flag_ids: the flags there were; verdicts: library id -> the judge's word for what was wrong then.
+    """
 
     handout = models.ForeignKey(Handout, on_delete=models.PROTECT, related_name="call_backs_closed")
     flag_ids = models.JSONField()
+    verdicts = models.JSONField(default=dict)
     reason = models.CharField(max_length=300)
     author = models.ForeignKey("studio.Staff", on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField()
