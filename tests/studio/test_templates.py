@@ -48,9 +48,7 @@ def draw(markup: str, /, **values) -> str:
 @pytest.mark.parametrize("path", TEMPLATES, ids=NAMES)
 def test_template_holds_nothing_the_policy_forbids(path):
     # The SVG name space is a name, not a request. The printed page carries its own style sheet by file.
-    text = markup_only(path.read_text(encoding="utf-8")).replace(
-        'xmlns="http://www.w3.org/2000/svg"', ""
-    )
+    text = markup_only(path.read_text(encoding="utf-8")).replace('xmlns="http://www.w3.org/2000/svg"', "")
     found = {what: hit.group(0) for what, rule in FORBIDDEN.items() if (hit := rule.search(text))}
     assert found == {}
 
