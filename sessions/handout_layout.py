@@ -13,26 +13,28 @@ from math import ceil
 
 POINT = 25.4 / 72
 # Kerning and rounding move a line by less than this.
-ROOM = 1.012
+ROOM = 1.004
 # Panels are whole millimetres, between this and the tallest of a page: classes p22 to p48 in the styles.
 LOWEST_PANEL = 22
 TABLE_GAP = 2
 # What stays empty above the foot, so that a page that was measured a little short still holds.
 SPARE = 1.5
-# Advance widths of U+0020 to U+007E in hundredths of an em, rounded up, read from the hmtx tables of
+# Advance widths of U+0020 to U+007E in thousandths of an em, read from the hmtx tables of
 # static/print/fonts/radio-canada-400.woff2 and -600.woff2.
 _REGULAR = (
-    "25 33 41 74 60 95 66 24 34 34 60 60 23 37 23 34 60 60 60 60 60 60 60 60 60 60 23 23 60 60 60 51 99 66 "
-    "65 65 71 63 58 71 74 46 58 65 56 84 75 73 64 73 65 63 58 71 64 97 65 62 62 32 34 32 60 43 50 55 59 51 "
-    "59 56 37 59 61 28 28 54 28 89 61 58 59 59 37 51 40 60 50 75 52 50 51 35 29 35 60"
+    "250 322 402 738 600 943 660 232 332 332 598 600 222 368 222 336 600 600 600 600 600 600 600 600 600 "
+    "600 222 222 600 600 600 508 982 656 647 644 701 621 571 701 736 456 573 641 556 836 746 726 632 726 "
+    "650 624 576 706 636 961 644 616 614 320 336 320 600 428 500 543 586 504 586 553 361 586 604 272 272 "
+    "533 272 881 604 572 586 586 370 501 394 600 496 749 519 496 504 348 282 348 600"
 )
 _BOLD = (
-    "25 35 47 79 60 98 66 26 31 31 62 60 26 39 26 38 60 60 60 60 60 60 60 60 60 60 26 26 60 60 60 52 100 66 "
-    "66 65 72 63 59 71 75 47 57 67 58 85 76 74 65 74 66 64 59 72 65 96 63 65 64 32 38 32 60 45 50 56 61 50 "
-    "61 56 39 61 63 30 30 57 30 92 63 59 61 61 40 49 42 62 52 80 53 52 51 36 31 36 60"
+    "250 346 463 785 600 976 660 259 310 310 612 600 260 387 260 375 600 600 600 600 600 600 600 600 600 "
+    "600 260 260 600 600 600 515 998 656 652 650 717 630 587 702 748 465 570 664 579 848 755 738 647 738 "
+    "656 633 583 718 650 958 630 643 636 320 375 320 600 447 500 552 602 499 602 560 381 602 624 291 291 "
+    "561 291 918 624 586 602 602 396 490 420 619 519 797 529 519 502 358 301 358 600"
 )
 _WIDTHS = tuple(
-    {chr(code): int(width) / 100 for code, width in enumerate(table.split(), 32)}
+    {chr(code): int(width) / 1000 for code, width in enumerate(table.split(), 32)}
     for table in (_REGULAR, _BOLD)
 )
 # Letters beyond ASCII: nine in ten of the typeface's own are no wider than 0.76; a whole em for wide scripts.
@@ -132,7 +134,7 @@ _LARGE = {
     "foot_line": 7.95,
     "calendar_head": 23.4,
     "table_head": 10.8,
-    "row": 13.45,
+    "row": 13.65,
     "row_pt": 18,
     "name": 69,
     "weeks_in_table": 1,
@@ -190,9 +192,10 @@ class Block:
 
 @dataclass(frozen=True)
 class Plan:
-    """Pages of blocks, and whether the foot line takes two lines."""
+    """Pages of blocks, the room each page has between head and foot, and whether the foot line takes two."""
 
     pages: tuple[tuple[Block, ...], ...]
+    rooms: tuple[float, ...]
     foot_stacked: bool
 
 
@@ -227,7 +230,8 @@ def plan(words: Words, sizes: Measures) -> Plan:
     stacked = sum(text_width(piece, sizes.foot_pt) for piece in words.foot) > sizes.width - 8
     tries = [_Press(words, sizes, tallest, stacked).pages() for tallest in sizes.panels]
     best = min(tries, key=lambda pages: (len(pages), _cuts(pages)))
-    return Plan(_Press(words, sizes, sizes.panels[0], stacked).grown(best), stacked)
+    pages, rooms = _Press(words, sizes, sizes.panels[0], stacked).grown(best)
+    return Plan(pages, rooms, stacked)
 
 
 def _cuts(pages: tuple[tuple[Block, ...], ...]) -> int:
@@ -264,15 +268,15 @@ class _Press:
             self.filled.append([self.filled[-1].pop()] if len(self.filled[-1]) > 1 else [])
         return tuple(tuple(page) for page in self.filled)
 
-    def grown(self, pages: tuple[tuple[Block, ...], ...]) -> tuple[tuple[Block, ...], ...]:
-        """Return the pages with taller panels where a page has room left, up to the tallest of all."""
-        grown = []
+    def grown(self, pages: tuple[tuple[Block, ...], ...]):
+        """Return the pages with taller panels where a page has room left, and the rooms."""
+        grown, rooms = [], []
         for number, page in enumerate(pages, 1):
             self.filled = [[] for _page in range(number)]
-            spare = self._room(last=number == len(pages)) - sum(block.height for block in page)
+            rooms.append(self._room(last=number == len(pages)))
             wishes = [block.kind == "exercise" and self._panel(block.index) - block.panel for block in page]
-            grown.append(tuple(_taller(page, wishes, spare)))
-        return tuple(grown)
+            grown.append(tuple(_taller(page, wishes, rooms[-1] - sum(block.height for block in page))))
+        return tuple(grown), tuple(rooms)
 
     def _used(self) -> float:
         return sum(block.height for block in self.filled[-1])
