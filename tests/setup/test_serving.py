@@ -7,6 +7,7 @@ import signal
 import socket
 import subprocess
 import sys
+import threading
 import time
 
 import pytest
@@ -15,6 +16,7 @@ from studio.setup.locks import LOCK_FILE
 from tests.setup.conftest import ROOT, ctrl_c
 
 pytestmark = pytest.mark.setup
+LONGEST_SECONDS = 180
 
 # What manage.py does inside .venv; called like this, no test can touch the developer's own .venv.
 ENTER = """
@@ -44,7 +46,7 @@ def begin(data, *arguments):
         name: value for name, value in os.environ.items() if not name.startswith(("EVENSIDE_", "DJANGO_"))
     }
     variables |= {"EVENSIDE_DATA_DIR": str(data), "EVENSIDE_PROFILE": "studio"}
-    return subprocess.Popen(
+    process = subprocess.Popen(
         [sys.executable, "-c", ENTER, *map(str, arguments)],
         cwd=ROOT,
         env=variables,
@@ -53,6 +55,11 @@ def begin(data, *arguments):
         text=True,
         start_new_session=True,
     )
+    # A server that hangs fails its test instead of the whole run.
+    watch = threading.Timer(LONGEST_SECONDS, process.kill)
+    watch.daemon = True
+    watch.start()
+    return process
 
 
 def lines_until_served(process) -> list[str]:
@@ -92,7 +99,7 @@ def terminate(process):
     [
         pytest.param(
             ctrl_c,
-            3.0,
+            4.0,
             [
                 "Bringing the database up to date",
                 "Bringing the exercise library up to date",
@@ -100,9 +107,9 @@ def terminate(process):
             ],
             id="first-start-ctrl-c",
         ),
-        # The PDF worker is begun after half a second and then needs another one to warm up.
-        pytest.param(ctrl_c, 0.51, ["Bringing the exercise library up to date"], id="worker-just-begun"),
-        pytest.param(ctrl_c, 1.0, ["Bringing the exercise library up to date"], id="worker-half-warm"),
+        # The PDF worker is begun after one and a half seconds and then needs another one to warm up.
+        pytest.param(ctrl_c, 1.51, ["Bringing the exercise library up to date"], id="worker-just-begun"),
+        pytest.param(ctrl_c, 2.0, ["Bringing the exercise library up to date"], id="worker-half-warm"),
         pytest.param(terminate, 0.0, ["Bringing the exercise library up to date"], id="second-start-sigterm"),
     ],
 )

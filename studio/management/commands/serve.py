@@ -22,7 +22,7 @@ from studio.setup.start import command, port_number
 THREADS = 8
 SECONDS_TO_END = 5
 LARGEST_BODY = 16 * 1024 * 1024
-WARM_AFTER_SECONDS = 0.5
+WARM_AFTER_SECONDS = 1.5
 # The server is wiring and names what lies in the apps above by string, as the settings do.
 SIGN_INS = "sessions.demo.people"
 PDF = "sessions.pdf"
