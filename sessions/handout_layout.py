@@ -67,6 +67,8 @@ class Measures:
     title_line: float
     exercise: float
     dose: float
+    pill: float
+    pill_line: float
     paragraph: float
     stop: float
     stop_text: float
@@ -98,6 +100,8 @@ _NORMAL = {
     "title_line": 7.55,
     "exercise": 8.45,
     "dose": 11.8,
+    "pill": 10.5,
+    "pill_line": 8.4,
     "paragraph": 0,
     "stop": 4.7,
     "stop_line": 6.38,
@@ -127,6 +131,8 @@ _LARGE = {
     "title_line": 10.7,
     "exercise": 8.6,
     "dose": 16.7,
+    "pill": 14,
+    "pill_line": 11.9,
     "paragraph": 2,
     "stop": 4.7,
     "stop_line": 9.88,
@@ -157,14 +163,14 @@ MEASURES = {
 class Words:
     """The words to be placed, as plain text.
 
-    exercises: (title, dose line, paragraphs, the drawing's height over its width) each;
+    exercises: (title, pills and how often, paragraphs, the drawing's height over its width) each;
     rows: names in the calendar; weeks: how many of them;
     opening: the lines under the title; sender: the lines right of it (none in large print);
     head: left and right of the running head; stop: the paragraphs of the stop box, urgent signs first;
     foot: the pieces of the foot line.
     """
 
-    exercises: tuple[tuple[str, Text, tuple[Text, ...], float], ...]
+    exercises: tuple[tuple[str, tuple[str, ...], tuple[Text, ...], float], ...]
     rows: tuple[str, ...]
     weeks: int
     opening: tuple[str, ...]
@@ -341,8 +347,20 @@ class _Press:
         if rest:
             return Block("rest", height, index, (start, stop))
         panel = min(self.tallest, self._panel(index))
-        height += panel + line_count(dose, sizes.body_pt, sizes.width - 22) * sizes.dose
+        height += panel + sizes.dose + (self._dose_lines(dose) - 1) * sizes.pill_line
         return Block("exercise", height, index, (start, stop), panel)
+
+    def _dose_lines(self, pieces: tuple[str, ...]) -> int:
+        """Count the lines of pills, which never break, and of the words after them, which do."""
+        sizes, lines, filled = self.sizes, 1, 0.0
+        *pills, often = pieces
+        words = [text_width(((True, pill),), sizes.body_pt) + sizes.pill for pill in pills]
+        words += [text_width(f"{word} ", sizes.body_pt) for word in often.split()]
+        for wide in words:
+            if filled and filled + wide > sizes.width - 2:
+                lines, filled = lines + 1, 0.0
+            filled += wide
+        return lines
 
     def _panel(self, index: int) -> int:
         """Return the panel height that shows the drawing at full width: one of somebody lying needs little."""

@@ -103,7 +103,7 @@ def _sheet(payload) -> dict:
     running = _running(payload)
     words = handout_layout.Words(
         exercises=tuple(
-            (each["title"], each["dose_line"], each["runs"], each["shape"]) for each in exercises
+            (each["title"], each["dose_pieces"], each["runs"], each["shape"]) for each in exercises
         ),
         rows=tuple(item.name for item in payload.items),
         weeks=payload.weeks,
@@ -224,7 +224,7 @@ def _exercise(number: int, item) -> dict:
         "item": item,
         "dose": dose,
         "often": often,
-        "dose_line": ((True, " ".join(dose.values())), (False, often)),
+        "dose_pieces": (*dose.values(), often),
         "shape": _shape(item),
         "paragraphs": paragraphs,
         "runs": tuple(tuple((bool(kind), text) for kind, text in parts) for parts in paragraphs),
