@@ -109,6 +109,13 @@ TEXTS = {
     "wishes": gettext_lazy("What they would like to be able to do"),
     "home_other": gettext_lazy("Other things at home"),
 }
+CARE = {
+    "touch": gettext_lazy("Helping with hands"),
+    "home_equipment": gettext_lazy("What they have at home"),
+    "stature_mm": gettext_lazy("Stature"),
+    "mass_g": gettext_lazy("Mass"),
+    "proportions": gettext_lazy("Proportions"),
+}
 WHYS = {
     "not_sure": gettext_lazy("not sure"),
     "nothing_named": gettext_lazy("yes, and nothing named"),
@@ -233,11 +240,24 @@ def told_words(condition: str, told: dict) -> str:
         parts.append(library_words.side_word(side))
     if due:
         parts.append(_("due %(day)s") % {"day": day_words(intake_form.date_of(due))})
+        if "weeks" in told:
+            parts.append(_weeks_words(told))
     elif on:
         parts.append(day_words(intake_form.date_of(on)))
     elif when:
         parts.append(str(WHENS.get(when, when)).lower())
     return ", ".join(parts)
+
+
+def _weeks_words(told: dict) -> str:
+    """Return a due date as it was told, in weeks on a day."""
+    words = _("told as %(weeks)d weeks %(days)d days on %(day)s")
+    day = intake_form.date_of(told.get("weeks_on"))
+    return words % {
+        "weeks": told["weeks"],
+        "days": told.get("days") or 0,
+        "day": day_words(day) if day else "–",
+    }
 
 
 def home_words(values) -> list[str]:

@@ -1,29 +1,14 @@
 """What the sessions app says, through gettext: judgements, chips, settings, doses."""
 
 import datetime as dt
-from collections.abc import Iterable
 from types import SimpleNamespace
 
 from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from clients.glance import glance  # noqa: F401 - the pages of this app take it from here
 from library import wording as library_words
-from library.precautions import chips
-
-
-def glance(flags: Iterable, on: dt.date) -> list[dict]:
-    """Return flags at a glance, strictest first: dicts of verdict and text for the flag chips.
-
-    What a clinician has lifted to 'No rule' is left out: it belongs to the sheet of its exercise.
-    """
-    found = []
-    for chip in chips(flags, on):
-        if chip.verdict == "none":
-            continue
-        label = library_words.chip_label(chip) or _("one exercise, see its plan")
-        found.append({"verdict": chip.verdict, "text": _with_side(label, chip.side)})
-    return found
 
 
 def _with_side(label: str, side: str | None) -> str:

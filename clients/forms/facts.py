@@ -104,7 +104,7 @@ class ConditionFactsForm(forms.Form):
             self.add_error("when", _("A date, more than a year ago, or not known?"))
         elif when == DATE and not on:
             self.add_error("on", _("Type the date, or choose another answer."))
-        elif when != DATE and on:
+        elif when != DATE and on and "on" in self.changed_data:
             self.add_error("on", _("Wipe the date, or choose “On a date”."))
         elif on and on < self.born:
             self.add_error("on", _("That is before the client was born. Check the date."))
@@ -121,7 +121,7 @@ class ConditionFactsForm(forms.Form):
             self._check_due("due", due, _("Type the due date, or choose another answer."))
         elif how == "weeks":
             self._due_of_weeks(data)
-        elif due or data.get("weeks") is not None:
+        elif (due and "due" in self.changed_data) or data.get("weeks") is not None:
             self.add_error("due_how", _("Something is typed below as well. Wipe it, or choose it here."))
 
     def _due_of_weeks(self, data):
@@ -150,7 +150,8 @@ class ConditionFactsForm(forms.Form):
         data = self.cleaned_data
         side, when, on, due = data.get("side", ""), data.get("when", ""), data.get("on"), data.get("due")
         if self.question.asks == "due":
-            when, due = ("", due) if due else (UNKNOWN, None)
+            due = None if data.get("due_how") == UNKNOWN else due
+            when = "" if due else UNKNOWN
         return {"side": side, "when": when, "on": on if when == DATE else None, "due": due}
 
     def told(self) -> dict:

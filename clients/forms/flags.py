@@ -19,7 +19,7 @@ VERDICT_LABELS = {
     "none": gettext_lazy("No rule: the clinician lifts it"),
 }
 INSTRUCTION_SIDES = (
-    ("", gettext_lazy("No side, or both")),
+    ("both", gettext_lazy("Both, or no side")),
     ("left", gettext_lazy("Left")),
     ("right", gettext_lazy("Right")),
     ("unknown", gettext_lazy("Not known")),
@@ -87,7 +87,11 @@ class InstructionForm(forms.Form):
         error_messages={"invalid": gettext_lazy("Type the date as day, month, year.")},
     )
     side = forms.ChoiceField(
-        label=gettext_lazy("Side"), choices=INSTRUCTION_SIDES, widget=forms.RadioSelect, required=False
+        label=gettext_lazy("Side"),
+        choices=INSTRUCTION_SIDES,
+        widget=Options(),
+        initial="both",
+        required=False,
     )
 
     def __init__(self, *args, today, **kwargs):

@@ -34,6 +34,10 @@ def _words(label, *, length=WORDS_LENGTH, rows=3, help_text="", **kwargs) -> for
     )
 
 
+def _group_ids() -> list[str]:
+    return [group for group, _conditions in intake_form.groups()]
+
+
 class IntakeForm(forms.Form):
     """One set of answers. Conditions are drawn by hand (`sections`), the rest by crispy forms.
 
@@ -51,9 +55,7 @@ class IntakeForm(forms.Form):
             "required": gettext_lazy("Compare, then tick. If something differs, change the contact first.")
         },
     )
-    limits_words = _words(
-        gettext_lazy("Limits from a doctor, midwife, physiotherapist or surgeon, in their words"), length=300
-    )
+    limits_words = _words(gettext_lazy("In their words"), length=300)
     limits_by = forms.CharField(label=gettext_lazy("Who said so"), required=False, max_length=120)
     limits_dated = PastDate(label=gettext_lazy("Dated"), required=False)
     hurts = _words(gettext_lazy("Where does it hurt or feel stiff? Which side, since when?"))
@@ -81,8 +83,12 @@ class IntakeForm(forms.Form):
         self.client, self.today, self.later = client, today, later
         self.fields["given_on"].today = self.fields["limits_dated"].today = today
         self.fields["home"].choices = wording.home_choices()
-        if not gives:
+        if gives:
+            same = _("Name, birth date, telephone and emergency contact are right.")
+            self.fields["contact_same"].label = same
+        else:
             del self.fields["given_by"]
+            self.fields["given_on"].label = _("Date on the form")
         for group, _conditions in intake_form.groups():
             self.fields[f"group_{group}"] = forms.ChoiceField(
                 choices=[(answer, answer) for answer in ANSWERS],
@@ -175,6 +181,21 @@ class IntakeForm(forms.Form):
                 }
             )
         return found
+
+    def wrong_places(self) -> list[tuple[str, str]]:
+        """Return where on the page something is wrong, as (anchor, heading), from the top down."""
+        groups = [(f"group_{group}", f"q-{group}", wording.group_heading(group)) for group in _group_ids()]
+        rest = [
+            ("in-contact", _("Whose form"), ("contact_same", "given_by", "given_on")),
+            ("in-limits", _("Limits from a clinician"), ("limits_words", "limits_by", "limits_dated")),
+            ("in-words", _("In their own words"), ("hurts", "tablets", "operations", "anything")),
+            ("in-wishes", _("Wishes"), ("wishes",)),
+            ("in-home", _("At home, and touch"), ("home", "home_other", "touch")),
+        ]
+        found = [(anchor, heading) for anchor, heading, names in rest if set(names) & set(self.errors)]
+        wrong = [(anchor, heading) for name, anchor, heading in groups if name in self.errors]
+        head = [place for place in found if place[0] == "in-contact"]
+        return [*head, *wrong, *(place for place in found if place not in head)]
 
     def _row(self, question, ticked: bool) -> dict:
         """Return one condition as drawn: what was typed stays, whether ticked or not."""

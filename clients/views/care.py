@@ -64,16 +64,9 @@ def _words(name: str, value, measured_in: str) -> str:
 
 def _both(request, form, now: CareProfile, typed: dict) -> dict:
     """Return both texts, and give the form the version it may save next."""
-    labels = {
-        "touch": _("Helping with hands"),
-        "home_equipment": _("What they have at home"),
-        "stature_mm": _("Stature"),
-        "mass_g": _("Mass"),
-        "proportions": _("Proportions"),
-    }
     pairs = [
         {
-            "label": labels[name],
+            "label": wording.CARE[name],
             "theirs": _words(name, getattr(now, name), request.studio.units),
             "yours": _words(name, value, request.studio.units),
         }

@@ -9,7 +9,7 @@ from library import wording as library_words
 
 # Headings of the states in the order in which an instructor needs them.
 SHOWN = ("proposed", "active", "resting", "ended")
-SAYS_AT_MOST = 4
+SAYS_AT_MOST = 3
 
 
 def board(person, client, today: dt.date, failed=None) -> dict:

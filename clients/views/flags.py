@@ -213,6 +213,7 @@ def _instruction_parts(request, client, flag):
     initial = {name: getattr(flag, name) for name in names}
     if flag.about == UNSETTLED:
         initial["about"] = ""
+    initial["side"] = flag.side or "both"
     form = InstructionForm(request.POST or None, today=_today(request), initial=initial)
     return {"form": form}, form.instruction
 
