@@ -1,0 +1,109 @@
+"""Laying the demo studio: everything in the order it would have happened, through the studio's own actions.
+
+The clock is held at the instant of each step, so that every row carries the date it should. What lies after the
+present moment has not happened yet.
+"""
+
+import datetime as dt
+import heapq
+import itertools
+from collections.abc import Callable
+from zoneinfo import ZoneInfo
+
+from library.models import ApparatusUnit, StudioSpring
+from sessions.demo import clients_on_file, house, sessions_held, taken_home
+from sessions.demo.people import CLIENTS
+from sessions.demo.places import STUDIO
+from sessions.demo.weeks import FIRST_WEEK, LAST_WEEK, SLOTS
+from studio import clock
+from studio.actions import audit
+from studio.models import Room, Staff, Studio
+
+ZONE = ZoneInfo(STUDIO["zone"])
+BEFORE_THE_FIRST_FORM = dt.timedelta(weeks=8)
+
+
+def monday_of(now: dt.datetime) -> dt.date:
+    """Return the Monday of the studio's week at an instant."""
+    today = now.astimezone(ZONE).date()
+    return today - dt.timedelta(days=today.weekday())
+
+
+class Demo:
+    """The demo while it is being laid: its Monday, the present moment, what is still to happen, its rows."""
+
+    def __init__(self, now: dt.datetime):
+        self.now, self.monday = now, monday_of(now)
+        self.clients: dict = {}
+        self.last_records: dict = {}
+        self.sessions_of: dict = {}
+        self._steps: list = []
+        self._count = itertools.count()
+
+    def at(self, day: dt.date, time: dt.time | str) -> dt.datetime:
+        """Return the instant of a wall-clock time of the studio."""
+        wall = dt.time.fromisoformat(time) if isinstance(time, str) else time
+        return dt.datetime.combine(day, wall, ZONE).astimezone(dt.UTC)
+
+    def day(self, week: int, weekday: int = 0) -> dt.date:
+        """Return a day counted from the demo's Monday."""
+        return self.monday + dt.timedelta(weeks=week, days=weekday)
+
+    def then(self, instant: dt.datetime, step: Callable[[], None]) -> None:
+        """Put a step down for an instant. Steps of one instant come in the order they were put down."""
+        heapq.heappush(self._steps, (instant, next(self._count), step))
+
+    def happen(self) -> None:
+        """Take every step up to the present moment, each with the clock held at its instant."""
+        while self._steps and self._steps[0][0] <= self.now:
+            instant, _number, step = heapq.heappop(self._steps)
+            with clock.at(instant):
+                step()
+
+    # Rows by the names the data uses.
+
+    @property
+    def studio(self) -> Studio:
+        return Studio.objects.get()
+
+    def staff(self, sign_in_name: str) -> Staff:
+        return self._kept(Staff, "sign_in_name", sign_in_name)
+
+    def room(self, name: str) -> Room:
+        return self._kept(Room, "name", name)
+
+    def unit(self, name: str) -> ApparatusUnit:
+        return self._kept(ApparatusUnit, "name", name)
+
+    def springs(self, kind: str) -> list[StudioSpring]:
+        return self.__dict__.setdefault("_springs", {}).setdefault(
+            kind, list(StudioSpring.objects.filter(kind=kind))
+        )
+
+    def _kept(self, model, field: str, value: str):
+        shelf = self.__dict__.setdefault("_shelf", {})
+        key = (model, value)
+        if key not in shelf:
+            shelf[key] = model._base_manager.get(**{field: value})
+        return shelf[key]
+
+    def actor(self, sign_in_name: str) -> audit.Actor:
+        """Return somebody of the staff as the one who acts."""
+        person = self.staff(sign_in_name)
+        return audit.Actor(person=person, role="+".join(sorted(person.roles)), device="demo")
+
+
+def lay(now: dt.datetime) -> Demo:
+    """Lay the whole demo for the week of `now`, up to that instant. The database holds no studio yet."""
+    demo = Demo(now)
+    opening = demo.at(demo.monday, "08:00") - BEFORE_THE_FIRST_FORM
+    demo.then(opening, lambda: house.open_studio(demo))
+    for person in CLIENTS:
+        clients_on_file.plan_for(demo, person)
+    for week in range(FIRST_WEEK, LAST_WEEK + 1):
+        for slot in SLOTS:
+            if slot.comes_in(week):
+                sessions_held.plan_for(demo, slot, week)
+    taken_home.plan_for(demo)
+    demo.happen()
+    return demo
