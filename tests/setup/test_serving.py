@@ -140,7 +140,7 @@ def test_start_serves_and_ends_cleanly(data, port, end, after, said_first):
 
 
 def test_what_is_refused_while_a_server_runs(data, port, tmp_path):
-    process = begin(data, "serve", "--port", port)
+    process = begin(data, "start", "--port", port)
     try:
         lines_until_served(process)
         second = begin(data, "start", "--port", port + 1)
@@ -150,7 +150,7 @@ def test_what_is_refused_while_a_server_runs(data, port, tmp_path):
             f"A running Evenside already uses the data in {data.resolve()} at http://127.0.0.1:{port}: "
             "open that address, or stop it with Ctrl-C first.\n"
         )
-        other = begin(tmp_path / "other", "serve", "--port", port)
+        other = begin(tmp_path, "start", "--port", port)
         _, errors = other.communicate(timeout=30)
         assert other.returncode == 1
         assert errors.startswith(f"Port {port} is taken by another program: start on another one with ")
@@ -159,6 +159,14 @@ def test_what_is_refused_while_a_server_runs(data, port, tmp_path):
         ctrl_c(process)
         process.communicate(timeout=20)
     assert process.returncode == 0
+
+
+def test_serve_alone_wants_a_database_that_is_set_up(port, tmp_path):
+    process = begin(tmp_path, "serve", "--port", port)
+    _, errors = process.communicate(timeout=30)
+    assert process.returncode == 1
+    assert errors.startswith(f"The data in {tmp_path} are not set up yet: ")
+    assert errors.endswith(" manage.py start does that and serves too.\n")
 
 
 def test_a_broken_database_is_one_sentence(port, tmp_path):

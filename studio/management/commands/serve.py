@@ -12,6 +12,7 @@ from cheroot.wsgi import Server
 from django.conf import settings
 from django.core.management.base import BaseCommand
 from django.core.servers.basehttp import get_internal_wsgi_application
+from django.db import DatabaseError
 from django.utils.translation import gettext as _
 
 from studio.actions import first_owner
@@ -40,6 +41,7 @@ class Command(BaseCommand):
     def handle(self, *args, port, **options):
         os.umask(0o077)
         with locks.running(settings.DATA_DIR, ports.address(port)):
+            refuse_without_tables()
             settings.STATIC_ROOT.mkdir(parents=True, exist_ok=True)
             serve(make_server(port), PdfWorker(), port)
         say(_("Stopped."))
@@ -50,6 +52,15 @@ class StudioServer(Server):
 
     def error_log(self, msg="", level=logging.INFO, traceback=False):
         log.log(level, msg, exc_info=traceback)
+
+
+def refuse_without_tables() -> None:
+    """Raise SetupError where the database has not been set up."""
+    try:
+        first_owner.is_open()
+    except DatabaseError as error:
+        words = _("The data in {folder} are not set up yet: {command} does that and serves too.")
+        raise SetupError(words.format(folder=settings.DATA_DIR, command=command(settings.PROFILE))) from error
 
 
 def make_server(port: int) -> Server:

@@ -19,7 +19,7 @@ from studio.setup import locks, ports
 from studio.setup.environment import read, write_whole
 from studio.setup.folders import no_permission
 from studio.setup.say import SetupError, say
-from studio.setup.start import add_arguments
+from studio.setup.start import add_arguments, command
 
 
 class Command(BaseCommand):
@@ -32,6 +32,7 @@ class Command(BaseCommand):
     def handle(self, *args, demo, port, **options):
         os.umask(0o077)
         with locks.running(settings.DATA_DIR, ports.address(port)):
+            ports.refuse_if_taken(port, command(settings.PROFILE))
             try:
                 migrate()
                 load(demo)
