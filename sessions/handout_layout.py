@@ -18,7 +18,7 @@ ROOM = 1.004
 LOWEST_PANEL = 22
 TABLE_GAP = 2
 # What stays empty above the foot, so that a page that was measured a little short still holds.
-SPARE = 1.5
+SPARE = 1.0
 # Advance widths of U+0020 to U+007E in thousandths of an em, read from the hmtx tables of
 # static/print/fonts/radio-canada-400.woff2 and -600.woff2.
 _REGULAR = (
@@ -98,8 +98,8 @@ _NORMAL = {
     "head_halves": (88, 88),
     "title_pt": 19,
     "title_line": 7.55,
-    "exercise": 8.45,
-    "dose": 11.8,
+    "exercise": 7.25,
+    "dose": 11.3,
     "pill": 10.5,
     "pill_line": 8.4,
     "paragraph": 0,
@@ -150,11 +150,13 @@ MEASURES = {
         page=266.6, width=180, figure=79, panels=(37, 34, 31, 29, 27, 25), stop_text=170, **_NORMAL
     ),
     ("letter", False): Measures(
-        page=248.6, width=185, figure=81.5, panels=(35, 32, 29, 27, 25), stop_text=175, **_NORMAL
+        page=248.6, width=185, figure=81.5, panels=(35, 32, 29, 27, 24), stop_text=175, **_NORMAL
     ),
-    ("a4", True): Measures(page=266.6, width=180, figure=79, panels=(48, 42, 36), stop_text=155, **_LARGE),
+    ("a4", True): Measures(
+        page=266.6, width=180, figure=79, panels=(48, 42, 36, 31), stop_text=155, **_LARGE
+    ),
     ("letter", True): Measures(
-        page=248.6, width=185, figure=81.5, panels=(48, 42, 36), stop_text=155, **_LARGE
+        page=248.6, width=185, figure=81.5, panels=(48, 42, 36, 31), stop_text=155, **_LARGE
     ),
 }
 
@@ -290,10 +292,7 @@ class _Press:
     def _room(self, last: bool = False) -> float:
         sizes, first = self.sizes, len(self.filled) == 1
         foot = (
-            (self.last_stop if last else self.stop)
-            + sizes.foot_line * self._foot_lines(first or last)
-            + 2.6
-            + SPARE
+            (self.last_stop if last else self.stop) + sizes.foot_line * self._foot_lines(last) + 2.6 + SPARE
         )
         if first:
             sender = sum(line_count(text, sizes.body_pt, sizes.sender) for text in self.words.sender)
@@ -381,9 +380,9 @@ class _Press:
             head = sizes.table_head + (sizes.calendar_head if first == 0 else 0)
             yield Block("calendar", head + rows + (TABLE_GAP if first else 0), weeks=weeks)
 
-    def _foot_lines(self, whole: bool) -> int:
-        """In large print the day of looking again stands on the first and the last page only."""
-        return 2 if self.stacked and (whole or self.sizes.on_page > 1) else 1
+    def _foot_lines(self, last: bool) -> int:
+        """In large print the day of looking again stands on the last page only."""
+        return 2 if self.stacked and (last or self.sizes.on_page > 1) else 1
 
     def _stop(self, paragraphs: tuple[Text, ...]) -> float:
         sizes = self.sizes

@@ -117,14 +117,15 @@ def _sheet(payload) -> dict:
     last = len(plan.pages)
     pages = []
     for number, blocks in enumerate(plan.pages, 1):
-        ends = number in (1, last) or not payload.large
+        whole = number == last or not payload.large
         pages.append(
             {
                 "first": number == 1,
                 "blocks": [_block(block, exercises, payload) for block in blocks],
-                "stop": stop if number == last or not payload.large else stop[:1],
-                "foot": foot(number, last)[: 3 if ends else 2],
-                "stack": " two" if plan.foot_stacked and ends else "",
+                "stop": stop if whole else stop[:1],
+                "foot": foot(number, last)[: 3 if whole else 2],
+                "stack": " two" if plan.foot_stacked and whole else "",
+                "foot_is_new": number == 1 or (payload.large and whole),
             }
         )
     return {

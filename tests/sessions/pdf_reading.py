@@ -1,6 +1,7 @@
 """Reading a tagged PDF back with pikepdf and pypdfium2, for tests."""
 
 import io
+import re
 from dataclasses import dataclass, field
 
 import pikepdf
@@ -89,6 +90,33 @@ def _walk(stream, resources, found: Marked, stack: list) -> None:
             form = resources.XObject[str(operands[0])]
             if form.get("/Subtype") == "/Form":
                 _walk(form, form.get("/Resources", resources), found, list(stack))
+
+
+def content_texts(pdf: pikepdf.Pdf) -> list[str]:
+    """Return what the parts marked as content say, without the artifacts, piece by piece."""
+    pieces = []
+    for page in pdf.pages:
+        letters = {name: _letters(font) for name, font in page.Resources.Font.items()}
+        real, font = False, None
+        for operands, operator in pikepdf.parse_content_stream(page):
+            name = str(operator)
+            if name in ("BDC", "BMC"):
+                real = str(operands[0]) != "/Artifact"
+            elif name == "Tf":
+                font = letters[str(operands[0])]
+            elif name in ("Tj", "TJ") and real:
+                runs = operands[0] if name == "TJ" else [operands[0]]
+                codes = b"".join(bytes(run) for run in runs if isinstance(run, pikepdf.String))
+                pieces.append("".join(font.get(codes[at : at + 2], "") for at in range(0, len(codes), 2)))
+    return pieces
+
+
+def _letters(font) -> dict[bytes, str]:
+    """Return {two-byte code: letters} of a font's ToUnicode map (ISO 32000-1, 9.10.3)."""
+    rows = re.findall(rb"<([0-9a-fA-F]{4})>\s*<([0-9a-fA-F]+)>", font.ToUnicode.read_bytes())
+    return {
+        bytes.fromhex(code.decode()): bytes.fromhex(text.decode()).decode("utf-16-be") for code, text in rows
+    }
 
 
 def texts(data: bytes) -> list[str]:

@@ -113,6 +113,15 @@ def test_repeated_heads_and_feet_are_artifacts(data, read):
     assert all(str(operands[1].Type) == "/Pagination" for operands in artifacts)
 
 
+def test_every_word_of_the_foot_is_content_once(files):
+    """What is an artifact on one page is content on another: number, version, date and when it is looked at."""
+    for data in files.values():
+        with reading.opened(data) as document:
+            content = " ".join(reading.content_texts(document))
+        for words in ("handout 41, version 3, issued 13 May 2026", "we look at it again on 27 May"):
+            assert words in content
+
+
 def test_every_figure_has_its_sentence(read):
     """ISO 14289-1, 7.3; Matterhorn 13-004. One for each START and END, in order, naming exercise and side."""
     alts = [str(element.node.get("/Alt", "")) for element in reading.elements(read, "Figure")]
