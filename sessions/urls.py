@@ -27,7 +27,17 @@ booking_urls = [
     path("<slug:booking>/change/", bookings.change, name="booking_change"),
 ]
 attendance_urls = [path("state/", bookings.set_state, name="attendance_state")]
-plan_urls: list = []
+plan_urls = [
+    path("", plans.plan, name="plan"),
+    path("start/", plans.start, name="plan_start"),
+    path("add/", plans.add, name="plan_add"),
+    path("approve/", plans.approve, name="plan_approve"),
+    path("reopen/", plans.reopen, name="plan_reopen"),
+    path("rows/<slug:item>/", plans.item, name="plan_item"),
+    path("rows/<slug:item>/keep/", plans.keep, name="plan_item_keep"),
+    path("rows/<slug:item>/move/", plans.move, name="plan_item_move"),
+    path("rows/<slug:item>/remove/", plans.remove, name="plan_item_remove"),
+]
 record_urls = [
     path("", records.record, name="record"),
     path("start/", records.start, name="record_start"),
@@ -40,8 +50,20 @@ record_urls = [
     path("addition/", records.addition, name="record_addition"),
 ]
 incident_urls = [path("<slug:incident>/", incidents.incident, name="incident")]
-home_practice_urls: list = []
-handout_urls: list = []
+home_practice_urls = [
+    path("", home_practice.home_practice, name="home_practice"),
+    path("exercise/", home_practice.exercise, name="home_exercise"),
+    path("move/", home_practice.move, name="home_move"),
+    path("remove/", home_practice.remove, name="home_remove"),
+    path("preview/", home_practice.preview, name="home_preview"),
+    path("issue/", home_practice.issue, name="home_issue"),
+]
+handout_urls = [
+    path("<slug:handout>/", handouts.handout, name="handout"),
+    path("<slug:handout>/pdf/", handouts.handout_pdf, name="handout_pdf"),
+    path("<slug:handout>/print/", handouts.handout_print, name="handout_print"),
+    path("<slug:handout>/call-back/", handouts.call_back, name="call_back"),
+]
 
 app_name = "sessions"
 urlpatterns = [

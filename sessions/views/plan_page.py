@@ -1,0 +1,288 @@
+"""What the page of a plan shows: rows with their judgements, the sums, and the side sheet beside them."""
+
+from dataclasses import replace
+
+from django.http import Http404
+from django.shortcuts import render
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.formats import date_format
+from django.utils.functional import cached_property
+from django.utils.translation import gettext as _
+
+from clients.models import Flag
+from library import tables, vocabulary_wording
+from library.models import Exercise, Kind, StudioSpring
+from sessions import judging, planning, wording
+from sessions.actions import plans as plan_actions
+from sessions.forms.plans import FindForm, KeepForm, PlanItemForm
+from sessions.models import Attendance, Plan, Record
+from studio import clock
+from studio.actions import audit
+
+audit.register("plan.read")
+
+# As many as a hand finds without typing; more would be scrolled past, and each brings a drawing.
+MOST_FOUND = 30
+
+
+class PlanPage:
+    """One client's plan as a request sees it. Everything is loaded once, in a fixed number of queries."""
+
+    def __init__(self, request, attendance: str):
+        person = request.user
+        self.request = request
+        self.attendance = Attendance.objects.with_booking().with_last_time().get_seen(person, attendance)
+        self.booking, self.client = self.attendance.booking, self.attendance.client
+        self.booked = list(self.booking.units.all())
+        plans = Plan.objects.seen_by(person).filter(attendance=self.attendance).with_items()
+        self.plan = plans.select_related("approved_by", "changed_by").first()
+        if self.plan:
+            self.plan.attendance = self.attendance
+        self.flags = list(Flag.objects.seen_by(person).active().filter(client=self.client))
+
+    @cached_property
+    def last(self):
+        """Return the record of the client's last session before this one, or None."""
+        records = Record.objects.seen_by(self.request.user).filter(pk=self.attendance.last_record)
+        return records.select_related("attendance__booking").first()
+
+    @property
+    def approved(self) -> bool:
+        return bool(self.plan and self.plan.approved_at)
+
+    def item(self, public_id: str):
+        """Return a row of this very plan, or 404."""
+        found = [item for item in (self.plan.items.all() if self.plan else ()) if item.public_id == public_id]
+        if not found:
+            raise Http404(_("There is nothing here."))
+        return found[0]
+
+    # Rows and sums.
+
+    @cached_property
+    def rows(self) -> list[dict]:
+        if not self.plan:
+            return []
+        pace = Plan.pace(self.request.studio)
+        judged = plan_actions.judged(self.plan, self.flags)
+        return [self._row(n, item, live, pace) for n, (item, live) in enumerate(judged, 1)]
+
+    def _row(self, number, item, live, pace) -> dict:
+        shown = item.verdict if self.approved else live
+        settled = self.approved or plan_actions.is_settled(item, live)
+        facts = item.content.facts
+        return {
+            "number": number,
+            "item": item,
+            "id": item.public_id,
+            "name": item.content.name,
+            "url": self.url("plan_item", item.public_id),
+            "place": item.unit.name if item.unit else vocabulary_wording.apparatus(facts["apparatus"]),
+            "not_booked": self._not_booked(item, facts),
+            "sprung": facts["spring_role"] is not None,
+            "springs": wording.springs_of(item.setting),
+            "dose": wording.dose(item),
+            "figure_side": item.first_side or None,
+            "minutes": planning.shown_minutes(planning.row_seconds(item.as_row(), pace)),
+            "verdict": shown["verdict"],
+            "text": wording.chip_text(shown),
+            "shown": shown,
+            "live": live,
+            "moved_on": self.approved and not judging.same_substance(shown, live),
+            "settled": settled,
+            "kept": shown["verdict"] == "avoid" and settled,
+        }
+
+    def _not_booked(self, item, facts) -> bool:
+        """Return whether the row needs a piece of apparatus that is not booked with this session."""
+        kind = facts["apparatus"]
+        if kind not in Kind.values:
+            return False
+        if item.unit:
+            return item.unit not in self.booked
+        return not [unit for unit in self.booked if unit.kind == kind]
+
+    @property
+    def unsettled(self) -> list[dict]:
+        return [row for row in self.rows if not row["settled"]]
+
+    def url(self, name: str, *ids) -> str:
+        return reverse(f"sessions:{name}", args=[self.attendance.public_id, *ids])
+
+    # What stands in the side sheet.
+
+    def row_sheet(self, item, *, form=None, keep_form=None, conflict=None) -> dict:
+        """Return the side sheet of one row: reasons, and the forms while the plan is not approved."""
+        row = next(row for row in self.rows if row["item"].pk == item.pk)
+        sheet = {
+            "kind": "row",
+            "row": row,
+            "reasons": wording.sheet(row["shown"]),
+            "conflict": conflict,
+            "moves": {"first": row["number"] == 1, "last": row["number"] == len(self.rows)},
+        }
+        if row["moved_on"]:
+            sheet["now"] = wording.sheet(row["live"])
+        if not self.approved:
+            sheet["form"] = form or self.item_form(item)
+            sheet["keep_form"] = keep_form or KeepForm(
+                initial={"version": self.plan.version, "reason": item.keep_reason}
+            )
+        else:
+            codes = item.adaptations
+            sheet["changes"] = vocabulary_wording.labels("adaptation", codes)
+            sheet["setting"] = wording.setting_words(item.setting)
+        return sheet
+
+    def item_form(self, item, data=None) -> PlanItemForm:
+        kind = item.exercise.current.facts["apparatus"]
+        units = [unit for unit in self.booked if unit.kind == kind]
+        if item.unit and item.unit not in units:
+            units.append(item.unit)
+        return PlanItemForm(
+            data,
+            item=item,
+            units=units,
+            springs=StudioSpring.objects.seen_by(self.request.user).filter(kind=kind, in_use=True),
+            minutes_by_sum=self._minutes_by_sum(item),
+            initial={"version": self.plan.version},
+        )
+
+    def _minutes_by_sum(self, item) -> int:
+        row = replace(item.as_row(), minutes=None)
+        return planning.shown_minutes(planning.row_seconds(row, Plan.pace(self.request.studio)))
+
+    def picker(self, wish, added=None) -> dict:
+        """Return the side sheet for adding an exercise: what was asked for, and what was found."""
+        form = FindForm(wish)
+        found = self._found(form)
+        return {
+            "kind": "add",
+            "find": form,
+            "found": found[:MOST_FOUND],
+            "more": max(len(found) - MOST_FOUND, 0),
+            "added": added,
+            "version": self.plan.version,
+        }
+
+    def _found(self, form) -> list[dict]:
+        exercises = Exercise.objects.seen_by(self.request.user).with_content()
+        exercises = [one for one in exercises if form.matches(one.current.facts)]
+        kinds = {unit.kind for unit in self.booked}
+        places = {key: n for n, key in enumerate(tables.exercises())}
+        numbers: dict[int, list[int]] = {}
+        for row in self.rows:
+            numbers.setdefault(row["item"].exercise_id, []).append(row["number"])
+        return sorted(
+            (self._candidate(one, kinds, numbers.get(one.pk, [])) for one in exercises),
+            key=lambda one: (one["not_booked"], places.get(one["exercise"].key, len(places)), one["name"]),
+        )
+
+    def _candidate(self, exercise, kinds, numbers) -> dict:
+        facts = exercise.current.facts
+        judgement = judging.stored(judging.judge_facts(self.flags, facts, self.booking.wall_day))
+        return {
+            "exercise": exercise,
+            "name": facts["name"],
+            "apparatus": vocabulary_wording.apparatus(facts["apparatus"]),
+            "level": vocabulary_wording.level(facts["level"]),
+            "not_booked": facts["apparatus"] in Kind.values and facts["apparatus"] not in kinds,
+            "numbers": numbers,
+            "verdict": judgement["verdict"],
+            "text": wording.chip_text(judgement),
+        }
+
+    def conflict(self, theirs: dict, yours: dict) -> dict:
+        """Return what components/conflict.html shows: who saved first, and where the two differ."""
+        return {
+            "who": self.plan.changed_by or _("Somebody"),
+            "when": date_format(timezone.localtime(self.plan.changed_at), "H:i"),
+            "pairs": [
+                {"label": label, "theirs": text, "yours": yours.get(label, "")}
+                for label, text in theirs.items()
+                if text != yours.get(label, "")
+            ],
+            "version": "",
+        }
+
+    # Answers.
+
+    def render(self, side=None, *, status=200, focus=""):
+        """Answer with the whole page, or for htmx with the part it asked to replace."""
+        if self.request.method in ("GET", "HEAD"):
+            audit.write(self.request.actor, "plan.read", self.plan or self.attendance)
+        target = self.request.htmx.target if self.request.htmx else None
+        template = {"plan": "_plan.html", "plan-side": "_plan_side.html", "plan-found": "_plan_found.html"}
+        name = template.get(target, "plan.html")
+        context = self.context(side, focus)
+        context["oob"] = target == "plan"
+        return render(self.request, f"sessions/{name}", context, status=status)
+
+    def context(self, side=None, focus="") -> dict:
+        studio, rows = self.request.studio, self.rows
+        side = side or self._first_side_sheet()
+        context = {
+            "page": self,
+            "attendance": self.attendance,
+            "booking": self.booking,
+            "client": self.client,
+            "plan": self.plan,
+            "rows": rows,
+            "side": side,
+            "focus": focus,
+            "selected": side["row"]["id"] if side and side["kind"] == "row" else "",
+            "glance": wording.glance(self.flags, self.booking.wall_day),
+            "last": self.last,
+            "is_today": self.booking.wall_day == clock.today(studio.zone),
+            "at": "clients",
+        }
+        if self.plan:
+            return context | self._sums(studio) | self._approval()
+        return context | self._last_entries()
+
+    def _last_entries(self) -> dict:
+        """Return what starting from last time would bring, by name, and what was skipped then."""
+        entries = list(self.last.entries.select_related("exercise__current")) if self.last else []
+        names = {True: [], False: []}
+        for entry in entries:
+            if entry.exercise.current:
+                names[entry.state == entry.State.SKIPPED].append(entry.exercise.current.name)
+        return {"done": names[False], "skipped": names[True]}
+
+    def _first_side_sheet(self) -> dict | None:
+        """Return what opens by itself: the first row to settle, else the picker of an empty plan."""
+        if not self.plan:
+            return None
+        if self.unsettled:
+            return self.row_sheet(self.unsettled[0]["item"])
+        if not self.rows and not self.approved:
+            return self.picker({})
+        return None
+
+    def _sums(self, studio) -> dict:
+        planned, booked = self.plan.planned_minutes(studio), self.booking.minutes
+        return {
+            "planned": planned,
+            "booked_minutes": booked,
+            "before": round(studio.check_in_seconds / 60),
+            "after": round(studio.close_seconds / 60),
+            "changes": planning.changes([row["item"].as_row() for row in self.rows]),
+            "minutes_words": wording.minutes_words(planned, booked),
+        }
+
+    def _approval(self) -> dict:
+        waiting = [row["number"] for row in self.unsettled]
+        moved_on = [row["number"] for row in self.rows if row["moved_on"]]
+        return {
+            "approved": self.approved,
+            "waits": wording.settle_words(waiting) if waiting else "",
+            "seen": judging.mark(row["live"] for row in self.rows),
+            "moved_on": moved_on,
+            "rules_moved": any(
+                row["item"].table_version != row["live"]["table_version"]
+                or row["item"].exercise_version_id != row["item"].exercise.current_id
+                for row in self.rows
+                if row["moved_on"]
+            ),
+        }

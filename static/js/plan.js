@@ -1,0 +1,80 @@
+// The plan: what was changed in a row is saved before anything else is touched, the sheet keeps its place,
+// and the ring stands around the row that is open. Without this file every link and button still works.
+
+const rowForm = () => document.querySelector("[data-row-form]");
+const sheet = () => document.getElementById("plan-side");
+let wanted = null; // what was touched while a row was not yet saved
+let place = null; // how far down the sheet was
+const reasons = new Map(); // reasons being typed, by row, so that looking at another row loses none
+
+function markDirty(form) {
+  form.dataset.dirty = "yes";
+  form.querySelector("[data-saved]")?.remove();
+}
+
+for (const kind of ["input", "change"]) {
+  document.addEventListener(kind, (event) => {
+    const form = event.target.closest?.("[data-row-form]");
+    if (form) markDirty(form);
+    if (event.target.matches?.("#plan-side textarea[name=reason]")) {
+      reasons.set(sheet().dataset.what, event.target.value);
+    }
+  });
+}
+
+// Before htmx and the browser see the touch: save the row first, then do what was asked for.
+document.addEventListener(
+  "click",
+  (event) => {
+    const form = rowForm();
+    const touched = event.target.closest?.("[data-saves-first], a[href], .rail button.entry");
+    if (!touched || !form?.dataset.dirty || form.contains(touched) || touched.matches(".skip")) return;
+    if (event.ctrlKey || event.metaKey || event.shiftKey) return;
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    wanted = touched;
+    form.requestSubmit();
+  },
+  true,
+);
+
+document.addEventListener("htmx:afterRequest", (event) => {
+  const form = event.detail.elt;
+  if (form.matches?.("[data-row-form]") && !event.detail.successful) wanted = null; // stay with what is wrong
+  if (form.matches?.("[data-keep-form]") && event.detail.successful) reasons.delete(sheet()?.dataset.what);
+});
+
+document.addEventListener("htmx:beforeSwap", () => {
+  const side = sheet();
+  place = side && { what: side.dataset.what, top: side.scrollTop };
+});
+
+function restore() {
+  const side = sheet();
+  if (!side) return;
+  if (place?.what === side.dataset.what) side.scrollTop = place.top;
+  const open = side.dataset.what.replace(/^row/, "row-");
+  for (const row of document.querySelectorAll("[data-row]")) {
+    row.classList.toggle("sel", row.id === open);
+    row.toggleAttribute("aria-current", row.id === open);
+  }
+  const typed = reasons.get(side.dataset.what);
+  const box = side.querySelector("textarea[name=reason]");
+  if (box && typed !== undefined && box.value !== typed) {
+    box.value = typed;
+    box.closest("details").open = true;
+  }
+}
+
+document.addEventListener("htmx:afterSettle", (event) => {
+  if (!["plan", "plan-side"].includes(event.detail.elt.id)) return;
+  restore();
+  if (!wanted || rowForm()?.dataset.dirty) return;
+  const next = wanted.isConnected ? wanted : document.getElementById(wanted.id);
+  wanted = null;
+  next?.click();
+});
+
+addEventListener("beforeunload", (event) => {
+  if (rowForm()?.dataset.dirty && !wanted) event.preventDefault();
+});
