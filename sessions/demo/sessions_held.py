@@ -18,6 +18,8 @@ from sessions.models.records import Felt, Range
 BOOKED_BEFORE = dt.timedelta(days=14)
 PLANNED_BEFORE = dt.timedelta(hours=20)
 APPROVED_BEFORE = dt.timedelta(hours=2)
+# A plan with fewer rows is filled up from the client's exercises.
+FEWEST_ROWS = 5
 # Names of entries, so that the same demo has the same ones.
 ENTRIES = uuid.UUID("5d0c8c1e-6a55-4b0e-9d0b-2f6f0b7f5a11")
 
@@ -99,10 +101,11 @@ class Visit:
     def _plan(self) -> None:
         last = self.demo.last_records.get(self.key)
         plan = plans.start(actor=self.actor, attendance=self.attendance, record=last)
-        if last is None:
-            for key in self.work.exercises:
-                self._add(plan, key)
-        elif self._number() == 4:
+        if last and last.leave_out:
+            self._leave_out(plan)
+        if plan.items.count() < FEWEST_ROWS:
+            self._fill(plan)
+        if self._number() == 4:
             self._harder(plan)
         for item, verdict in plans.judged(plan, plans.active_flags(plan)):
             if verdict["verdict"] == "avoid":
@@ -111,6 +114,22 @@ class Visit:
     def _number(self) -> int:
         """Return how many sessions this client has had."""
         return self.demo.sessions_of.get(self.key, 0)
+
+    def _leave_out(self, plan) -> None:
+        """Take out what a sign came up in, as the line of last time asks."""
+        signs = [sign[0] for (_week, key, _day), sign in SIGNS.items() if key == self.key]
+        for item in plan.items.filter(exercise__key__in=signs):
+            item.plan = plan
+            plans.remove_item(actor=self.actor, item=item, expected=plan.version)
+
+    def _fill(self, plan) -> None:
+        """Add the client's exercises that are not in the plan: all of them the first time."""
+        last = self.demo.last_records.get(self.key)
+        signs = {sign[0] for (_w, key, _d), sign in SIGNS.items() if key == self.key and last}
+        there = {item.exercise.key for item in plan.items.select_related("exercise")}
+        for key in self.work.exercises:
+            if key not in there | signs:
+                self._add(plan, key)
 
     def _add(self, plan, key: str) -> None:
         exercise = Exercise.objects.with_content().get(key=key)

@@ -3,6 +3,8 @@
 import factory
 from factory.django import DjangoModelFactory
 
+from sessions import handout, home_rules, judging
+from sessions.demo.content import payload_of
 from sessions.demo.factories.house import ExerciseFactory, StaffFactory
 from sessions.demo.factories.people import ClientFactory
 from sessions.demo.factories.times import now, today
@@ -36,11 +38,47 @@ class HomePracticeFactory(DjangoModelFactory):
     )
 
 
+def printed(number: int, client, issued, keys) -> dict:
+    """Return the payload of a handout with these exercises, eight times each, every day."""
+    payload = handout.build(
+        number=number,
+        version=1,
+        issued=issued,
+        client=client.call_name,
+        studio="Wyndlefold Studio",
+        telephone="01632 960100",
+        emergency="999",
+        items=[_printed(key) for key in keys],
+    )
+    return handout.as_json(payload)
+
+
+def _printed(key: str) -> dict:
+    content = payload_of(key)
+    facts, words = content["facts"], content["text"]["client"]
+    sides = {"left": {"times": 8}, "right": {"times": 8}, "means": facts["side_means"]}
+    return {
+        "exercise": key,
+        "version": 1,
+        "name": facts["name"],
+        "pose": content["pose"],
+        "dose": {"both": {"times": 8}} if facts["sides"] == "both_together" else sides,
+        "often": {"days": 7},
+        "cue": "",
+        "adaptations": [],
+        "props": [],
+        **words,
+    }
+
+
 class HandoutFactory(DjangoModelFactory):
-    """A handout as issued. The PDF is a stand-in unless the test gives its bytes."""
+    """A handout as issued, of `exercises`. The PDF is a stand-in unless the test gives its bytes."""
 
     class Meta:
         model = Handout
+
+    class Params:
+        exercises = ("mat_pelvic_curl", "mat_clam")
 
     client = factory.SubFactory(ClientFactory)
     number = factory.Sequence(lambda n: n + 1)
@@ -48,8 +86,23 @@ class HandoutFactory(DjangoModelFactory):
     issued_on = factory.LazyAttribute(today)
     issued_at = factory.LazyAttribute(now)
     author = factory.SubFactory(StaffFactory, instructor=True)
-    payload = factory.LazyFunction(dict)
+    payload = factory.LazyAttribute(lambda row: printed(row.number, row.client, row.issued_on, row.exercises))
+    verdicts = factory.LazyAttribute(lambda row: [_judged(key, row.issued_on) for key in row.exercises])
     pdf = b"%PDF-1.7\n%stand-in\n"
+
+
+def _judged(key: str, day) -> dict:
+    """Return what the judge says where nothing is on file."""
+    version = ExerciseFactory(key=key).current
+    verdict = judging.stored(judging.judge_facts((), version.facts, day))
+    sides = home_rules.usual(key, version.facts)["sides"]
+    return {
+        "exercise": key,
+        "version_id": version.pk,
+        "sides": sides,
+        "adaptations": [],
+        "verdict": verdict,
+    }
 
 
 class CallBackClosedFactory(DjangoModelFactory):
