@@ -25,16 +25,17 @@ STEADY = 3
 HELD_FROM = 15
 
 # Words in names of conditions and of clinicians that a sheet may use: they tell nothing.
-EVERYDAY = frozenset(
+_EVERYDAY = (
     "about active after ankle approach arch arching armpit around artery back behind bending between bone both "
     "breast breastbone cause collarbone condition connective control controlled doctor elbow example factors "
     "feeling feet first floor foot forward fresh front general girdle groin hand having heel high joint knee "
     "kneecap known last lateral left long loss made months more multiple muscles neck not other pain pelvic "
     "physio physiotherapist positional post pressure problem raised recent related removed right risk several "
     "severe shoulder side standing strain stress taking term than that through tissue treated under "
-    "uncontrolled unknown untreated weakness weeks when with without worse worsening wrist".split()
+    "uncontrolled unknown untreated weakness weeks when with without worse worsening wrist"
 )
 _WORD = re.compile(r"[^\W_]+")
+EVERYDAY = frozenset(_WORD.findall(_EVERYDAY))
 
 AVOID, CHANGE, PROPS, TAUGHT, BEYOND = "avoid", "change", "props", "taught", "beyond"
 
@@ -104,9 +105,7 @@ def dose(item: dict, facts: dict) -> dict:
     if item["sides"] != "both":
         return {item["sides"]: left, "means": facts["side_means"]}
     times, held = item["repetitions_right"], item["seconds_right"]
-    right = _count(
-        item["repetitions"] if times is None else times, item["seconds"] if held is None else held
-    )
+    right = _count(item["repetitions"] if times is None else times, item["seconds"] if held is None else held)
     return {"left": left, "right": right, "means": facts["side_means"]}
 
 

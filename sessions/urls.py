@@ -41,6 +41,7 @@ plan_urls = [
 record_urls = [
     path("", records.record, name="record"),
     path("start/", records.start, name="record_start"),
+    path("flags-changed/", records.flags_changed, name="record_flags_changed"),
     path("flags-seen/", records.flags_seen, name="record_flags_seen"),
     path("entry/", records.entry, name="record_entry"),
     path("undo/", records.undo, name="record_undo"),

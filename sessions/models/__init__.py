@@ -1,6 +1,8 @@
 """Import models from here. Plans, records and home practice hang on attendances (named by string)."""
 
 from sessions.models.bookings import Attendance, Booking
+from sessions.models.called_back import CallBack, open_call_backs
+from sessions.models.home_gates import Gates, HomeRow, may_go_home
 from sessions.models.home_practice import CallBackClosed, Handout, HomePractice
 from sessions.models.plans import Plan, PlanItem
 from sessions.models.records import (
@@ -21,12 +23,15 @@ __all__ = [
     "Addition",
     "Attendance",
     "Booking",
+    "CallBack",
     "CallBackClosed",
     "Entry",
     "EntrySide",
     "Felt",
+    "Gates",
     "Handout",
     "HomePractice",
+    "HomeRow",
     "Incident",
     "IncidentNote",
     "Plan",
@@ -34,4 +39,6 @@ __all__ = [
     "Quality",
     "Range",
     "Record",
+    "may_go_home",
+    "open_call_backs",
 ]

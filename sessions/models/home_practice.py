@@ -36,8 +36,9 @@ class HandoutQuerySet(Door):
         return self.filter(replacement=None)
 
     def light(self):
-        """Leave the bytes and what was judged in the database: lists show neither."""
-        return self.defer("pdf", "verdicts")
+        """Leave the bytes and what was judged in the database, and say only whether there is a PDF."""
+        there = models.ExpressionWrapper(models.Q(pdf__isnull=False), models.BooleanField())
+        return self.defer("pdf", "verdicts").annotate(has_pdf=there)
 
 
 class Handout(AppendOnly, PublicRow):

@@ -4,7 +4,8 @@ from django.shortcuts import render
 
 from clients.models import CareProfile, Client, Flag, Goal, Submission
 from sessions import wording
-from sessions.models import Attendance, Handout, Record
+from sessions.models import Attendance, Handout, Record, open_call_backs
+from sessions.views.handouts import shown_call_back, shown_items
 from sessions.views.timeline import session_shown
 from studio import clock
 from studio.access import opens
@@ -56,6 +57,7 @@ def _for_instructor(request, client):
     coming = _attendances(request, client).filter(
         booking__wall_day__gte=today, state__in=("booked", "arrived")
     )
+    handout = Handout.objects.seen_by(person).current().filter(client=client).defer("pdf", "verdicts").first()
     context = {
         "client": client,
         "age": _age(client.birth_date, today),
@@ -69,7 +71,9 @@ def _for_instructor(request, client):
         "sessions": [session_shown(record) for record in records],
         "session_count": _attendances(request, client).filter(state="done").count(),
         "next": coming.order_by("booking__starts_at").first(),
-        "handout": Handout.objects.seen_by(person).current().filter(client=client).defer("pdf").first(),
+        "handout": handout,
+        "practice": shown_items(handout.payload) if handout else [],
+        "call_backs": [shown_call_back(one) for one in open_call_backs(person, today, client=client)],
         "at": "clients",
     }
     audit.write(request.actor, "client.read", client)

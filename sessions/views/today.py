@@ -4,7 +4,8 @@ from django.shortcuts import render
 
 from clients.models import Flag
 from sessions import wording
-from sessions.models import Attendance, Booking, Handout, Plan, Record
+from sessions.models import Attendance, Booking, Handout, Plan, Record, open_call_backs
+from sessions.views.handouts import shown_call_back
 from studio import clock
 from studio.access import opens
 from studio.actions import audit
@@ -48,6 +49,7 @@ def _sheet(request):
         "rows": _rows(request, attendances, day),
         "at": "today",
         "next": _next_day(request, day),
+        "call_backs": [shown_call_back(one) for one in open_call_backs(request.user, day)],
     }
     audit.write(request.actor, "today.read")
     return render(request, "sessions/day.html", context)
@@ -65,7 +67,11 @@ def _rows(request, attendances, day) -> list[dict]:
     plans = Plan.objects.seen_by(request.user).filter(attendance__in=attendances).with_items()
     plans = {plan.attendance_id: plan.planned_minutes(request.studio) for plan in plans}
     handouts = {
-        h.client_id: h for h in Handout.objects.seen_by(request.user).current().filter(client__in=clients)
+        h.client_id: h
+        for h in Handout.objects.seen_by(request.user)
+        .current()
+        .filter(client__in=clients)
+        .defer("pdf", "payload", "verdicts")
     }
     upcoming = next((a.pk for a in attendances if a.state in ("booked", "arrived")), None)
     return [

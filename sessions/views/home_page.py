@@ -1,0 +1,259 @@
+"""What the page of a client's home practice shows: the rows of the sheet, and one thing beside them."""
+
+from django.shortcuts import render
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.formats import date_format
+from django.utils.functional import cached_property
+from django.utils.translation import gettext as _
+
+from clients.models import Client
+from library import tables, vocabulary_wording
+from library.models import Exercise
+from sessions import home_rules, home_wording, wording
+from sessions.actions import handouts as handout_actions
+from sessions.forms.home_practice import FindForm, ItemForm, WholeForm
+from sessions.models import (
+    Gates,
+    Handout,
+    HomePractice,
+    HomeRow,
+    may_go_home,
+    open_call_backs,
+)
+from studio import clock
+from studio.actions import audit
+
+# As many as a hand finds without typing; more would be scrolled past, and each brings a drawing.
+MOST_FOUND = 20
+
+
+class HomePage:
+    """One client's home practice as a request sees it, loaded once in a fixed number of queries."""
+
+    def __init__(self, request, client: str):
+        person = request.user
+        self.request = request
+        self.client = Client.objects.get_seen(person, client)
+        self.today = clock.today(request.studio.zone)
+        practices = HomePractice.objects.seen_by(person).filter(client=self.client)
+        self.practice = practices.select_related("changed_by").first()
+        self.gates = Gates.of(self.client, self.today)
+
+    @property
+    def version(self) -> int:
+        return self.practice.version if self.practice else 0
+
+    @cached_property
+    def rows(self) -> list[HomeRow]:
+        return self.gates.rows(self.practice.items if self.practice else [])
+
+    @property
+    def unsettled(self) -> list[int]:
+        return [number for number, row in enumerate(self.rows, 1) if row.needs]
+
+    @property
+    def url(self) -> str:
+        return reverse("sessions:home_practice", args=[self.client.public_id])
+
+    def exercise(self, public_id: str) -> Exercise | None:
+        """Return an exercise by its public id, or None: what cannot be found cannot go home either."""
+        exercises = Exercise.objects.seen_by(self.request.user).with_content()
+        return exercises.filter(public_id=public_id).first()
+
+    def place_of(self, exercise: Exercise) -> int | None:
+        places = (n for n, row in enumerate(self.rows) if row.exercise.pk == exercise.pk)
+        return next(places, None)
+
+    # What stands beside the rows.
+
+    def item_sheet(self, exercise: Exercise, *, data=None, conflict=None) -> dict:
+        """Return the side sheet of one exercise: its reasons and its form, whether on the sheet or new."""
+        place = self.place_of(exercise)
+        new = place is None
+        facts = exercise.current.facts
+        if new:
+            item, before = home_rules.usual(exercise.public_id, facts), len(self.rows)
+        else:
+            asks = home_rules.BEYOND in self.rows[place].needs
+            item, before = self.rows[place].item, home_rules.MOST if asks else 0
+        form = ItemForm(
+            data,
+            exercise=exercise,
+            gates=self.gates,
+            item=item,
+            place=before,
+            version=self.version,
+            today=self.today,
+        )
+        form.is_valid()
+        row = form.row or self.gates.row(exercise, item, before)
+        return {
+            "kind": "item",
+            "new": new,
+            "number": None if new else place + 1,
+            "row": row,
+            "needs": row.needs,
+            "figure_side": self._figure_side(row.item),
+            "reasons": wording.sheet(row.verdict),
+            "refused": self._refused(exercise, row),
+            "full": new and len(self.rows) >= home_rules.MOST_AGREED,
+            "form": form,
+            "conflict": conflict,
+            "first": place == 0,
+            "last": place == len(self.rows) - 1,
+        }
+
+    def _refused(self, exercise: Exercise, row: HomeRow) -> bool:
+        """Return whether it is to be avoided whichever side is chosen."""
+        sides = ("both", "left", "right") if row.item["sides"] else ("",)
+        tried = (self.gates.row(exercise, {**row.item, "sides": side}, 0) for side in sides)
+        return all(home_rules.AVOID in one.needs for one in tried)
+
+    def whole_form(self, data=None) -> WholeForm:
+        return WholeForm(
+            data,
+            instance=self.practice,
+            gates=self.gates,
+            version=self.version,
+            look_again=handout_actions.look_again(self.client, self.practice, self.today),
+            today=self.today,
+        )
+
+    def whole_sheet(self, *, form=None, conflict=None) -> dict:
+        return {"kind": "whole", "form": form or self.whole_form(), "conflict": conflict}
+
+    def picker(self, wish) -> dict:
+        """Return the side sheet for finding an exercise: what was asked for, and what was found."""
+        form = FindForm(wish)
+        found = self._found(form)
+        return {
+            "kind": "add",
+            "words": form.words,
+            "found": found[:MOST_FOUND],
+            "more": max(len(found) - MOST_FOUND, 0),
+            "full": len(self.rows) >= home_rules.MOST_AGREED,
+            "fifth": len(self.rows) == home_rules.MOST,
+        }
+
+    def _found(self, form: FindForm) -> list[dict]:
+        """Return what may go home, done well here first. An 'avoid' shows only to who types its name."""
+        exercises = Exercise.objects.seen_by(self.request.user).with_content()
+        exercises = exercises.filter(current__payload__facts__home_ok=True)
+        there = {row.exercise.pk for row in self.rows}
+        candidates = [
+            self._candidate(one)
+            for one in exercises
+            if one.pk not in there and may_go_home(one) and form.matches(one.current.facts)
+        ]
+        places = {key: n for n, key in enumerate(tables.exercises())}
+        offered = [one for one in candidates if form.words or not one["refused"]]
+        return sorted(
+            offered,
+            key=lambda one: (
+                one["refused"],
+                not one["steady"],
+                bool(one["row"].missing),
+                places.get(one["row"].exercise.key, len(places)),
+            ),
+        )
+
+    def _candidate(self, exercise: Exercise) -> dict:
+        item = home_rules.usual(exercise.public_id, exercise.current.facts)
+        row = self.gates.row(exercise, item, len(self.rows))
+        return {
+            "row": row,
+            "name": exercise.current.name,
+            "level": vocabulary_wording.level(row.facts["level"]),
+            "refused": home_rules.AVOID in row.needs,
+            "steady": home_rules.TAUGHT not in row.needs,
+            "missing": home_wording.needed_things(row.missing),
+            "verdict": row.verdict["verdict"],
+            "text": wording.chip_text(row.verdict),
+        }
+
+    def conflict(self, pairs: list[dict]) -> dict:
+        """Return what components/conflict.html shows; pairs that are alike are left out."""
+        practice = self.practice
+        when = timezone.localtime(practice.changed_at) if practice and practice.changed_at else None
+        return {
+            "who": (practice and practice.changed_by) or _("Somebody"),
+            "when": date_format(when, "H:i") if when else "",
+            "pairs": [pair for pair in pairs if pair["theirs"] != pair["yours"]],
+        }
+
+    # Answers.
+
+    def asked_side(self) -> dict:
+        """Return what the address asks for, else the first row to settle, else the picker or the whole."""
+        asked = self.request.GET
+        if asked.get("exercise"):
+            exercise = self.exercise(asked["exercise"])
+            if exercise and (may_go_home(exercise) or self.place_of(exercise) is not None):
+                return self.item_sheet(exercise)
+        if "add" in asked or "q" in asked:
+            return self.picker(asked)
+        if "whole" not in asked and self.unsettled:
+            return self.item_sheet(self.rows[self.unsettled[0] - 1].exercise)
+        return self.whole_sheet() if "whole" in asked or self.rows else self.picker({})
+
+    def render(self, side: dict | None = None, *, status: int = 200, focus: str = ""):
+        """Answer with the whole page, or for htmx with the part that is replaced."""
+        if self.request.method in ("GET", "HEAD"):
+            audit.write(self.request.actor, "home_practice.read", self.client)
+        target = self.request.htmx.target if self.request.htmx else None
+        names = {"plan": "_home.html", "plan-side": "_home_side.html", "home-found": "_home_found.html"}
+        context = self.context(side or self.asked_side()) | {"focus": focus, "oob": target == "plan"}
+        name = names.get(target, "home_practice.html")
+        return render(self.request, f"sessions/{name}", context, status=status)
+
+    def context(self, side: dict) -> dict:
+        person = self.request.user
+        total = sum(row.seconds for row in self.rows)
+        current = Handout.objects.seen_by(person).current().light().filter(client=self.client)
+        row = side.get("row")
+        return {
+            "page": self,
+            "client": self.client,
+            "rows": [self._shown(number, row) for number, row in enumerate(self.rows, 1)],
+            "minutes": home_rules.minutes(total) if self.rows else 0,
+            "too_long": home_rules.is_long(total),
+            "most_minutes": home_rules.LONG_MINUTES,
+            "waits": home_wording.look_over(len(self.rows), self.unsettled),
+            "waiting": self.gates.waiting,
+            "version": self.version,
+            "whole": self._whole_words(),
+            "side": side,
+            "selected": row.exercise.pk if row else None,
+            "handout": current.first(),
+            "call_backs": open_call_backs(person, self.today, client=self.client),
+            "at": "clients",
+        }
+
+    def _shown(self, number: int, row: HomeRow) -> dict:
+        return {
+            "number": number,
+            "row": row,
+            "id": row.exercise.public_id,
+            "name": row.exercise.current.name,
+            "dose": home_wording.dose(row.item),
+            "often": home_wording.often(row.item),
+            "changes": home_wording.changes(row.item),
+            "figure_side": self._figure_side(row.item),
+            "verdict": row.verdict["verdict"],
+            "text": wording.chip_text(row.verdict),
+            "needs": home_wording.needs(row),
+            "minutes": home_rules.minutes(row.seconds),
+        }
+
+    @staticmethod
+    def _figure_side(item: dict) -> str | None:
+        return {"both": "right", "": None}.get(item["sides"], item["sides"])
+
+    def _whole_words(self) -> dict:
+        practice = self.practice
+        return {
+            "moment": practice.moment if practice else "",
+            "look_again": handout_actions.look_again(self.client, practice, self.today),
+            "large_print": bool(practice and practice.large_print),
+        }
