@@ -6,7 +6,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from clients import wording
-from clients.forms.layout import PastDate, fields_only
+from clients.forms.layout import LongSelect, PastDate, fields_only
 from clients.models import FlagStatus
 from library import tables
 from library.verdicts import VERDICTS
@@ -32,6 +32,7 @@ class ConditionChoiceForm(forms.Form):
 
     condition = forms.ChoiceField(
         label=gettext_lazy("Condition"),
+        widget=LongSelect,
         error_messages={
             "required": gettext_lazy("Choose a condition."),
             "invalid_choice": gettext_lazy("Choose a condition from the list."),
@@ -52,6 +53,7 @@ class InstructionForm(forms.Form):
 
     about = forms.ChoiceField(
         label=gettext_lazy("About"),
+        widget=LongSelect,
         help_text=gettext_lazy("A kind of movement, or one exercise."),
         error_messages={
             "required": gettext_lazy("Choose what it is about."),
@@ -143,19 +145,24 @@ class ReasonForm(forms.Form):
 
 
 class StateForm(forms.Form):
-    """One touch on a flag: confirm, rest, end, wake. Everything but a confirmation needs a reason."""
+    """One touch on a flag: confirm, rest, end, wake. Everything but a confirmation needs a reason.
+
+    now, steps: the flag's state and how many steps it has had. Somebody who read it before the last step is
+    not asked for a reason but told that it moved on (by the action).
+    """
 
     state = forms.ChoiceField(choices=[(s, s) for s in FlagStatus.State.values if s != "proposed"])
     reason = forms.CharField(required=False, max_length=300, error_messages=TOO_LONG)
     version = forms.IntegerField()
 
-    def __init__(self, *args, now: str, **kwargs):
+    def __init__(self, *args, now: str, steps: int, **kwargs):
         super().__init__(*args, **kwargs)
-        self.now = now
+        self.now, self.steps = now, steps
 
     def clean(self):
         data = super().clean()
         confirms = self.now == "proposed" and data.get("state") == "active"
-        if not confirms and not data.get("reason") and "reason" not in self.errors:
+        as_read = data.get("version") == self.steps
+        if as_read and not confirms and not data.get("reason") and "reason" not in self.errors:
             self.add_error("reason", _("Say why, in a few words. It stays with the flag."))
         return data

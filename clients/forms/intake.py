@@ -48,7 +48,12 @@ class IntakeForm(forms.Form):
     given_by = forms.ChoiceField(
         label=gettext_lazy("Given by"), choices=Submission.GivenBy.choices, widget=Options()
     )
-    given_on = PastDate(label=gettext_lazy("Date on the form, or of the talk"))
+    given_on = PastDate(
+        label=gettext_lazy("Date on the form, or of the talk"),
+        error_messages={
+            "required": gettext_lazy("Type the date. None on the paper? Take the day it came in.")
+        },
+    )
     contact_same = forms.BooleanField(
         label=gettext_lazy("Name, birth date, telephone and emergency contact are as on the form."),
         error_messages={

@@ -52,7 +52,7 @@ def set_flag_state(request, client, flag):
     """Confirm, refuse, rest, end or wake a flag; answers with the board."""
     client = Client.objects.get_seen(request.user, client)
     flag = _flag(request, client, flag)
-    form = StateForm(request.POST, now=flag.state or "")
+    form = StateForm(request.POST, now=flag.state or "", steps=flag.statuses.count())
     if not form.is_valid():
         if {"state", "version"} & set(form.errors):
             raise Http404
