@@ -59,7 +59,7 @@ class Tablet:
     def _console(self, message):
         # A 422 or 409 answer is part of the conversation; the browser reports it as a failed load.
         if message.type == "error" and not any(f"status of {n}" in message.text for n in (422, 409)):
-            self.faults.append(f"console: {message.text}")
+            self.faults.append(f"console at {self.page.url.removeprefix(self.address)}: {message.text}")
 
     def _request(self, request):
         if not request.url.startswith((self.address, "data:", "blob:", "about:")):

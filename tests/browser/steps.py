@@ -122,7 +122,7 @@ class Desk(Person):
         self.go("/")
         row = self.page.locator(".dkrow", has_text=name)
         row.get_by_role("button", name="Arrived").first.tap()
-        expect(row.get_by_text(re.compile("arrived"))).to_be_visible()
+        expect(row.get_by_text(re.compile("^arrived"))).to_be_visible()
 
 
 class Instructor(Person):
@@ -135,8 +135,113 @@ class Instructor(Person):
     def confirm_first_flag(self, client):
         self.go(f"/clients/{client.public_id}/flags/")
         self.touch("Confirm as it is")
-        expect(self.page.get_by_role("heading", name="Active")).to_be_visible()
+        expect(self.page.get_by_role("button", name="Confirm as it is")).to_have_count(0)
 
     def sees_on_today(self, name, word):
         self.go("/")
         expect(self.page.locator(".appt", has_text=name).get_by_text(word).first).to_be_visible()
+
+    # The plan.
+
+    def start_plan(self, attendance):
+        self.go(f"/attendances/{attendance.public_id}/plan/")
+        self.touch("Start the plan")
+        expect(self.page.locator("#plan-add")).to_be_visible()
+
+    def add_to_plan(self, name):
+        if not self.page.locator("#plan-words").is_visible():
+            self.page.locator("#plan-add").tap()
+        self.page.locator("#plan-words").fill(name)
+        self.page.locator(".pickrow", has_text=name).first.tap()
+        expect(self.page.locator(".list .exrow", has_text=name)).to_be_visible()
+
+    def keep_avoid(self, name, reason):
+        expect(self.page.locator("#plan-approve")).to_contain_text("then approve")
+        self.page.locator(".list .exrow", has_text=name).tap()
+        self.page.get_by_text("Keep, with reason").tap()
+        self.page.locator("[data-keep-form] textarea, [data-keep-form] input[type=text]").first.fill(reason)
+        self.page.locator("#go-keep").tap()
+        expect(self.page.get_by_text("kept, with reason")).to_be_visible()
+
+    def approve(self):
+        expect(self.page.locator("#plan-approve")).to_have_text("Approve")
+        self.page.locator("#plan-approve").tap()
+        expect(self.page.get_by_text(re.compile("^Approved by Maris"))).to_be_visible()
+
+    # The session.
+
+    def start_session(self, attendance):
+        self.go(f"/attendances/{attendance.public_id}/record/")
+        self.page.locator(".seen label").tap()
+        self.touch("Start")
+        expect(self.page.locator("#fl")).to_be_visible()
+
+    def on_the_floor(self, name):
+        expect(self.page.locator("#fl h1")).to_have_text(name)
+
+    def as_planned(self, name):
+        self.on_the_floor(name)
+        self.touch("As planned")
+
+    def skip(self, name):
+        self.on_the_floor(name)
+        self.touch("Skip")
+
+    def record_sides(self, name, *, left, right, quality_left, quality_right):
+        self.on_the_floor(name)
+        for side, count, quality in (("left", left, quality_left), ("right", right, quality_right)):
+            self.page.locator(f"input[name=reps_{side}]").fill(str(count))
+            step = self.page.locator(f"input[name=quality_{side}][value='{quality}']")
+            step.locator("xpath=ancestor::label").tap()
+        self.page.locator(".save-next").tap()
+
+    def stop_and_go_on(self, name):
+        """Touch Stop, say what was seen, stop the exercise only; the session goes on to its close."""
+        self.on_the_floor(name)
+        self.page.locator(".btn-stop", has_text="Stop").first.tap()
+        sheet = self.page.locator("#stop-sheet")
+        expect(sheet).to_be_visible()
+        sheet.locator("label.opt").first.tap()
+        sheet.get_by_role("button", name="Stop this exercise").tap()
+
+    def close(self, *, next_time, effort):
+        self.heading("Close the session")
+        self.page.get_by_label("One line for next time").fill(next_time)
+        choice = self.page.locator(f"input[name=effort][value='{effort}']")
+        choice.locator("xpath=ancestor::label").tap()
+        self.page.get_by_role("button", name="Close the session").tap()
+        expect(self.page.get_by_text("The session is closed.")).to_be_visible()
+
+    def sees_in_story(self, client, *words):
+        self.go(f"/clients/{client.public_id}/timeline/")
+        row = self.page.locator("tr", has_text=words[0])
+        for word in words[1:]:
+            expect(row.get_by_text(word, exact=True).first).to_be_visible()
+
+    # Home practice.
+
+    def put_together(self, client, names):
+        self.go(f"/clients/{client.public_id}/home-practice/")
+        for name in names:
+            if not self.page.locator("#home-words").is_visible():
+                self.page.locator("#home-add").tap()
+            self.page.locator("#home-words").fill(name)
+            self.page.locator(".pickrow", has_text=name).first.tap()
+            confirm = self.page.get_by_role("button", name="Put it on the sheet")
+            row = self.page.locator(".list .exrow", has_text=name)
+            expect(confirm.or_(row).first).to_be_visible()
+            if confirm.is_visible():
+                taught = self.page.locator("input[name=taught]")
+                if taught.count():
+                    taught.check()
+                confirm.tap()
+            expect(row).to_be_visible()
+
+    def issue(self):
+        self.page.locator("#home-look").tap()
+        self.page.get_by_role("button", name=re.compile("^Issue handout")).tap()
+        self.page.wait_for_url(re.compile("/handouts/"))
+
+    def opens_pdf(self, handout):
+        answer = self.page.request.get(f"{self.tablet.address}/handouts/{handout.public_id}/pdf/")
+        assert answer.status == 200 and answer.body() == bytes(handout.pdf)
