@@ -12,7 +12,7 @@ from sessions.models import CallBackClosed, Handout, HomePractice
 
 
 class HomePracticeFactory(DjangoModelFactory):
-    """Home practice being put together: `exercises=["mat_pelvic_curl", …]` makes its items."""
+    """Home practice that could be issued: `exercises=["mat_pelvic_curl", …]` makes its items."""
 
     class Meta:
         model = HomePractice
@@ -21,21 +21,15 @@ class HomePracticeFactory(DjangoModelFactory):
         exercises = ()
 
     client = factory.SubFactory(ClientFactory)
-    items = factory.LazyAttribute(
-        lambda row: [
-            {
-                "exercise": ExerciseFactory(key=key).public_id,
-                "repetitions": 8,
-                "seconds": None,
-                "repetitions_right": None,
-                "seconds_right": None,
-                "days": [0, 2, 4],
-                "cue": "",
-                "adaptations": [],
-            }
-            for key in row.exercises
-        ]
-    )
+    items = factory.LazyAttribute(lambda row: [home_item(key) for key in row.exercises])
+
+
+def home_item(key: str) -> dict:
+    """Return an item with the usual dose that has been taught, with what it needs at hand."""
+    exercise = ExerciseFactory(key=key)
+    usual = home_rules.usual(exercise.public_id, exercise.current.facts)
+    easy = "Go only as far as is easy."
+    return {**usual, "has_it": True, "taught_on": today().isoformat(), "change": easy}
 
 
 def printed(number: int, client, issued, keys) -> dict:
