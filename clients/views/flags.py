@@ -4,7 +4,6 @@ from django.contrib import messages
 from django.http import Http404
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
-from django_htmx.http import trigger_client_event
 
 from clients import wording
 from clients.actions import flags as actions
@@ -57,14 +56,14 @@ def set_flag_state(request, client, flag):
         if {"state", "version"} & set(form.errors):
             raise Http404
         return _page(request, client, status=422, failed=(flag, form))
-    said = _take_step(request, flag, form.cleaned_data)
+    _take_step(request, flag, form.cleaned_data)
     if not request.htmx:
         return redirect("clients:flags", client=client.public_id)
-    return trigger_client_event(_page(request, client), "announce", {"text": said})
+    return _page(request, client)
 
 
-def _take_step(request, flag, data) -> str:
-    """Take the step and return the sentence about it, which is on the page as a message too."""
+def _take_step(request, flag, data) -> None:
+    """Take the step and say so. A message may outlive the sign-in on this device: no health word in it."""
     try:
         actions.set_state(
             actor=request.actor,
@@ -74,21 +73,16 @@ def _take_step(request, flag, data) -> str:
             expected=data["version"],
         )
     except actions.MovedOn:
-        said = _("Somebody changed this flag a moment ago. Look again, then choose.")
-        messages.warning(request, said)
+        messages.warning(request, _("Somebody changed this flag a moment ago. Look again, then choose."))
     except actions.NotPossible:
-        said = _("That cannot follow from where this flag is now. Look again.")
-        messages.warning(request, said)
+        messages.warning(request, _("That cannot follow from where this flag is now. Look again."))
     else:
-        # What a message says may outlive the sign-in on this device: no health word in it.
         words = {
             "active": _("The flag counts from now on."),
             "resting": _("The flag rests."),
             "ended": _("The flag has ended."),
         }
-        said = words[data["state"]]
-        messages.info(request, said)
-    return said
+        messages.info(request, words[data["state"]])
 
 
 @opens(OWNER, INSTRUCTOR, methods=("GET", "POST"))

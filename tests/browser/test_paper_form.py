@@ -33,7 +33,7 @@ def fill_in(page):
     expect(sides).to_have_count(0)
     page.get_by_label(CONDITION).check()
     expect(sides).to_have_count(1)
-    sides.get_by_text("Left").tap()
+    sides.get_by_label("Left").tap()
     page.get_by_label("Anything else we should know").fill("xylograph")
 
 
@@ -115,6 +115,6 @@ def test_condition_shows_what_it_needs_to_know(open_tablet, instructor, client):
     tablet.sign_in("maris")
     tablet.go(f"/clients/{client.public_id}/flags/condition/")
     page.get_by_label("Condition").select_option("pregnancy")
-    page.get_by_text("Not known", exact=True).tap()
+    page.get_by_label("Not known", exact=True).tap()
     page.get_by_role("button", name="Save").tap()
     expect(page.get_by_text("due date not known")).to_be_visible()
