@@ -2,7 +2,7 @@
 
 import datetime as dt
 import uuid
-from dataclasses import dataclass, field
+from types import SimpleNamespace
 
 from django.db import transaction
 from django.db.models import Max
@@ -10,7 +10,6 @@ from django.db.models import Max
 from clients.models import Flag, FlagStatus
 from sessions import judging
 from sessions.models import (
-    STOP_FELT,
     Addition,
     Attendance,
     Entry,
@@ -19,8 +18,12 @@ from sessions.models import (
     IncidentNote,
     Record,
 )
+from sessions.recording import Done, SideDone, as_planned, gravest, signs_of
 from studio import clock
 from studio.actions import audit
+
+# An entry is made ready by sessions.recording; these names belong to whoever records.
+__all__ = ["Done", "SideDone", "as_planned"]
 
 audit.register(
     "record.started",
@@ -48,34 +51,24 @@ class Shut(Exception):
     """The record is signed off or a day old: it takes dated additions only."""
 
 
+class CannotStart(Exception):
+    """Nothing is recorded for a place that is freed, for a no-show, or before the day."""
+
+    def __init__(self, reason: str):
+        super().__init__(reason)
+        self.reason = reason
+
+
+class FlagsMoved(Exception):
+    """The flags changed after the page that was acknowledged had been made."""
+
+
 class SignsUnanswered(Exception):
     """Tingling, numbness, weakness or pain was ticked: the stop sheet must be answered before a save."""
 
     def __init__(self, sign: str, side: str):
         super().__init__("a stop sign was ticked")
         self.sign, self.side = sign, side
-
-
-@dataclass(frozen=True)
-class SideDone:
-    """What one side did. None and '' mean not noted."""
-
-    repetitions: int | None = None
-    seconds: int | None = None
-    range: str = ""
-    quality: int | None = None
-    felt: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True)
-class Done:
-    """One entry as it went: the device's id, what became of it, and its sides ('left', 'right', 'both')."""
-
-    id: uuid.UUID
-    state: str
-    sides: dict[str, SideDone] = field(default_factory=dict)
-    setting: dict = field(default_factory=dict)
-    note: str = ""
 
 
 def is_open(record: Record, now: dt.datetime) -> bool:
@@ -95,9 +88,10 @@ def _writable(record: Record, person) -> None:
 def start(*, actor, attendance: Attendance, flags_seen: bool) -> Record:
     """Begin the record of one client's session and return it; one that has begun is returned as it is.
 
-    flags_seen: the instructor has acknowledged the flags as they stand now.
+    flags_seen: the instructor has acknowledged the flags as they stand now. Raises CannotStart.
     """
     with transaction.atomic():
+        _may_start(attendance)
         record, made = Record.objects.get_or_create(
             attendance=attendance, defaults={"author": actor.person, "started_at": clock.now()}
         )
@@ -106,12 +100,26 @@ def start(*, actor, attendance: Attendance, flags_seen: bool) -> Record:
         if flags_seen:
             record.flags_seen_at, record.flags_seen_by = clock.now(), actor.person
             record.save(update_fields=["flags_seen_at", "flags_seen_by"])
-        if attendance.state == Attendance.State.BOOKED:
-            attendance.state, attendance.state_at = Attendance.State.ARRIVED, clock.now()
-            fields = ["state", "state_at"]
-            attendance.save_version(attendance.version, fields, by=actor.person, at=clock.now())
+        _move_on(attendance, Attendance.State.ARRIVED, when=(Attendance.State.BOOKED,), by=actor.person)
         audit.write(actor, "record.started", record)
     return record
+
+
+def _may_start(attendance: Attendance) -> None:
+    if not attendance.holds:
+        raise CannotStart("freed")
+    if attendance.state == Attendance.State.NO_SHOW:
+        raise CannotStart("no_show")
+    if attendance.booking.wall_day > clock.today(attendance.booking.zone):
+        raise CannotStart("later")
+
+
+def _move_on(attendance: Attendance, state: str, *, when: tuple, by) -> None:
+    """Set the state where it still is one of `when`, from the row as it stands now."""
+    current = Attendance.objects.get(pk=attendance.pk)
+    if current.state in when:
+        current.state, current.state_at = state, clock.now()
+        current.save_version(current.version, ["state", "state_at"], by=by, at=clock.now())
 
 
 def flags_changed_since(record: Record):
@@ -121,37 +129,36 @@ def flags_changed_since(record: Record):
     return rows.select_related("flag", "author").order_by("-id")
 
 
-def see_flags(*, actor, record: Record) -> None:
-    """Keep that the flags as they stand now were seen, by whom and when."""
+def see_flags(*, actor, record: Record, shown_until: dt.datetime | None) -> None:
+    """Keep that the changed flags were seen, by whom and when.
+
+    shown_until: the time of the newest change that was shown. Raises FlagsMoved when there is a newer one
+    by now: that one was not seen. Raises NotYours and Shut.
+    """
     with transaction.atomic():
         _writable(record, actor.person)
+        changed = flags_changed_since(record)
+        if shown_until is None or changed.filter(at__gt=shown_until).exists():
+            raise FlagsMoved
         record.flags_seen_at, record.flags_seen_by = clock.now(), actor.person
         record.save(update_fields=["flags_seen_at", "flags_seen_by"])
         audit.write(actor, "record.flags_seen", record)
 
 
-def _stop_sign(sides: dict[str, SideDone]) -> tuple[str, str] | None:
-    """Return the gravest sign ticked and its side, or None."""
-    for sign in (STOP_FELT[1], STOP_FELT[0], STOP_FELT[2]):
-        hit = [name for name, side in sides.items() if sign in side.felt]
-        if hit:
-            return str(sign), "both" if len(hit) == 2 else hit[0]
-    return None
-
-
 def save_entry(*, actor, record: Record, item, done: Done, answered: str = "") -> Entry:
     """Save one entry of the plan, again if it was saved before, and return it.
 
-    item: the plan row. answered: the incident or the choice by which the stop sheet was answered; without
-    it an entry with a stop sign raises SignsUnanswered and nothing is written. Sending the same entry
-    twice leaves one row. Raises NotYours and Shut.
+    item: the plan row. answered: the choice by which the stop sheet was answered; without it an entry with
+    a stop sign that is not on file yet raises SignsUnanswered and nothing is written. Sending the same
+    entry twice leaves one row. Raises NotYours and Shut.
     """
     with transaction.atomic():
         _writable(record, actor.person)
-        sign = _stop_sign(done.sides)
-        if sign and not answered:
-            raise SignsUnanswered(*sign)
         entry = _entry_row(record, item, done.id)
+        answered_before = set() if entry._state.adding else _signs_on_file(entry)
+        new_signs = signs_of((name, side.felt) for name, side in done.sides.items()) - answered_before
+        if new_signs and not answered:
+            raise SignsUnanswered(*gravest(new_signs))
         entry.state, entry.note, entry.setting = done.state, done.note, done.setting
         entry.adaptations = item.adaptations
         entry.exercise_version = item.content
@@ -175,6 +182,10 @@ def save_entry(*, actor, record: Record, item, done: Done, answered: str = "") -
     return entry
 
 
+def _signs_on_file(entry: Entry) -> set[tuple[str, str]]:
+    return signs_of((side.side, side.felt) for side in entry.sides.all())
+
+
 def _entry_row(record: Record, item, entry_id: uuid.UUID) -> Entry:
     """Return the entry with this id, or that of this plan row, or a new one at the end."""
     found = Entry.objects.filter(record=record, pk=entry_id).first()
@@ -189,47 +200,34 @@ def _pin_verdict(entry: Entry, item, record: Record) -> None:
     """Keep what the judge says of the exercise on the day it is done, from the flags as they stand."""
     attendance = record.attendance
     flags = list(Flag.objects.active().filter(client=attendance.client_id))
-    day = attendance.booking.wall_day
-    judgement = judging.judge_facts(flags, item.content.facts, day, sides=item.sides)
+    row = SimpleNamespace(sides=item.sides, adaptations=item.adaptations, setting=entry.setting)
+    judgement = judging.judge_row(flags, item.content.facts, row, attendance.booking.wall_day)
     entry.verdict = judging.stored(judgement)
     entry.table_version = judgement.table_version
 
 
-def as_planned(item, entry_id: uuid.UUID) -> Done:
-    """Return a plan row as done exactly so: its numbers for its sides, nothing said about quality."""
-    right = item.repetitions if item.repetitions_right is None else item.repetitions_right
-    held = item.seconds if item.seconds_right is None else item.seconds_right
-    left_side = SideDone(repetitions=item.repetitions, seconds=item.seconds)
-    right_side = SideDone(repetitions=right, seconds=held)
-    sides = {
-        "": {"both": left_side},
-        "both": {"left": left_side, "right": right_side},
-        "left": {"left": left_side},
-        "right": {"right": right_side},
-    }[item.sides]
-    return Done(id=entry_id, state=Entry.State.DONE, sides=sides, setting=item.setting)
-
-
-def undo(*, actor, record: Record):
-    """Take back the newest entry and return its plan row, or None when there is none."""
+def undo(*, actor, record: Record) -> Entry | None:
+    """Take back the newest entry and return it as it was, or None when there is none."""
     with transaction.atomic():
         _writable(record, actor.person)
         entry = record.entries.order_by("-at", "-sequence").select_related("plan_item").first()
         if entry is None:
             return None
-        item = entry.plan_item
-        entry.delete()
+        Entry.objects.filter(pk=entry.pk).delete()
         audit.write(actor, "record.entry_undone", record)
-    return item
+    return entry
 
 
 def stop(*, actor, attendance: Attendance, sign: str, side: str, item, session: bool) -> Incident:
-    """Start an incident with the time already in it. session: the whole session was stopped."""
+    """Start an incident with client, machine and time already in it. session: the whole session was stopped.
+
+    sign: the code of a sign, or ''. item: the plan row that was on, or None.
+    """
     with transaction.atomic():
         incident = Incident.objects.create(
             attendance=attendance,
             exercise=item.exercise if item else None,
-            unit=item.unit if item else None,
+            unit=_machine(attendance, item),
             sign=sign,
             side=side,
             session_stopped=session,
@@ -238,6 +236,16 @@ def stop(*, actor, attendance: Attendance, sign: str, side: str, item, session: 
         )
         audit.write(actor, "incident.started", incident)
     return incident
+
+
+def _machine(attendance: Attendance, item):
+    """Return the machine in use: the plan row's own, or the one booked unit it can have been."""
+    if item and item.unit:
+        return item.unit
+    units = list(attendance.booking.units.all())
+    if item:
+        units = [unit for unit in units if unit.kind == item.content.facts["apparatus"]]
+    return units[0] if len(units) == 1 else None
 
 
 def note_incident(*, actor, incident: Incident, words: str) -> IncidentNote:
@@ -261,12 +269,11 @@ def close(*, actor, record: Record, values: dict, expected: int) -> Record:
             setattr(record, name, values[name])
         record.finished_at = record.finished_at or clock.now()
         record.save_version(expected, [*Record.CLOSE, "finished_at"], by=actor.person, at=clock.now())
-        attendance = record.attendance
-        if attendance.state in (Attendance.State.BOOKED, Attendance.State.ARRIVED):
-            attendance.state, attendance.state_at = Attendance.State.DONE, clock.now()
-            fields = ["state", "state_at"]
-            attendance.save_version(attendance.version, fields, by=actor.person, at=clock.now())
-        audit.write(actor, "record.closed", record, fields=[n for n in Record.CLOSE if values[n]])
+        coming = (Attendance.State.BOOKED, Attendance.State.ARRIVED)
+        _move_on(record.attendance, Attendance.State.DONE, when=coming, by=actor.person)
+        audit.write(
+            actor, "record.closed", record, fields=[n for n in Record.CLOSE if values[n] not in ("", None)]
+        )
     return record
 
 

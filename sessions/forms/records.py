@@ -9,11 +9,13 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from library.models import Kind
-from sessions.actions.records import Done, SideDone
-from sessions.models import Entry, Felt, Quality, Range, Record
+from sessions.models import Felt, Quality, Range, Record
+from sessions.recording import CHANGED, TYPED_AT_MOST, Done, SideDone
 from studio.forms.widgets import Effort
 
 MOST = {"reps": 200, "secs": 1200}
+# What a setting holds besides its springs.
+FREE = ("gear", "bar", "strap", "box")
 
 
 def peg_values(spring) -> list[str]:
@@ -25,66 +27,83 @@ class EntryForm(forms.Form):
     """One entry. Fields exist for the sides of the plan row only; everything may stay empty."""
 
     id = forms.UUIDField(required=False)
-    note = forms.CharField(max_length=240, required=False)
+    note = forms.CharField(max_length=TYPED_AT_MOST, required=False)
 
     def __init__(self, data, *, item, springs):
         super().__init__(data)
         self.item = item
         self.springs = list(springs)
-        self.side_names = (
-            ("both",) if not item.sides else {"both": ("left", "right")}.get(item.sides, (item.sides,))
-        )
+        self.side_names = sides_of(item)
         for side in self.side_names:
             for name, most in MOST.items():
-                self.fields[f"{name}_{side}"] = forms.IntegerField(
-                    min_value=0, max_value=most, required=False
-                )
+                self.fields[f"{name}_{side}"] = _count(most)
             self.fields[f"range_{side}"] = forms.ChoiceField(
                 choices=[("", ""), *Range.choices], required=False
             )
             self.fields[f"quality_{side}"] = forms.TypedChoiceField(
                 choices=[("", ""), *Quality.choices], coerce=int, empty_value=None, required=False
             )
+            # "This side was not done": its numbers stay empty, whatever stands in the controls.
+            self.fields[f"without_{side}"] = forms.BooleanField(required=False)
             for felt in Felt.values:
                 self.fields[f"felt_{felt}_{side}"] = forms.BooleanField(required=False)
         pegs = [(value, value) for spring in self.springs for value in peg_values(spring)]
         self.fields["springs"] = forms.MultipleChoiceField(choices=pegs, required=False)
-        for name in ("gear", "bar", "strap", "box"):
+        for name in FREE:
             self.fields[name] = forms.CharField(max_length=40, required=False)
 
     def setting(self) -> dict:
         """Return the setting as it was hooked on, in the shape of PlanItem.setting."""
         data = self.cleaned_data
-        counts = Counter(value.split(":")[0] for value in data["springs"])
+        counts = Counter(value.split(":")[0] for value in data.get("springs", ()))
         hooked = [
             {"spring": s.public_id, "name": s.name, "grade": s.grade, "count": counts[s.public_id]}
             for s in self.springs
             if counts[s.public_id]
         ]
-        named = {name: data[name] for name in ("gear", "bar", "strap", "box") if data[name]}
+        named = {name: data[name] for name in FREE if data.get(name)}
         return {**({"springs": hooked} if hooked else {}), **named}
 
     def done(self) -> Done:
-        """Return the entry that was typed. Empty stays empty: it is never a nought."""
+        """Return the entry that was typed. Empty stays empty: it is never a nought.
+
+        Of a form that is not valid: what could be read of it.
+        """
         sides = {side: self._side(side) for side in self.side_names}
         sides = {name: side for name, side in sides.items() if side != SideDone()}
         return Done(
-            id=self.cleaned_data["id"] or uuid.uuid4(),
-            state=Entry.State.CHANGED,
+            id=self.cleaned_data.get("id") or uuid.uuid4(),
+            state=CHANGED,
             sides=sides,
             setting=self.setting(),
-            note=self.cleaned_data["note"],
+            note=self.cleaned_data.get("note", ""),
         )
 
     def _side(self, side: str) -> SideDone:
         data = self.cleaned_data
+        felt = tuple(felt for felt in Felt.values if data.get(f"felt_{felt}_{side}"))
+        if data.get(f"without_{side}"):
+            return SideDone(felt=felt)
         return SideDone(
-            repetitions=data[f"reps_{side}"],
-            seconds=data[f"secs_{side}"],
-            range=data[f"range_{side}"],
-            quality=data[f"quality_{side}"],
-            felt=tuple(felt for felt in Felt.values if data[f"felt_{felt}_{side}"]),
+            repetitions=data.get(f"reps_{side}"),
+            seconds=data.get(f"secs_{side}"),
+            range=data.get(f"range_{side}", ""),
+            quality=data.get(f"quality_{side}"),
+            felt=felt,
         )
+
+
+def sides_of(item) -> tuple[str, ...]:
+    """Return the sides that the rows of an entry are kept for: left and right, one of them, or 'both'."""
+    if item.sides == "both":
+        return ("left", "right")
+    return (item.sides or "both",)
+
+
+def _count(most: int) -> forms.IntegerField:
+    sentence = _("Say a whole number from 0 to %(most)s, or leave it empty.") % {"most": most}
+    messages = dict.fromkeys(("invalid", "min_value", "max_value"), sentence)
+    return forms.IntegerField(min_value=0, max_value=most, required=False, error_messages=messages)
 
 
 class CloseForm(forms.ModelForm):

@@ -1,61 +1,94 @@
 """What the recording screen shows of one plan row: both sides, last time, the judge, what comes next."""
 
 import uuid
+from types import SimpleNamespace
+
+from django.db.models import Q
 
 from clients.models import Flag
 from library.models import StudioSpring
-from sessions import judging, planning, wording
-from sessions.forms.records import peg_values
+from sessions import judging, planning, record_wording, wording
+from sessions.actions import records as record_actions
+from sessions.forms.records import FREE, peg_values, sides_of
 from sessions.models import Entry, Plan, Range
+from sessions.recording import planned
 from studio import clock
+
+# Flags that ride on the top bar for the whole session; the others stand under the figure they touch.
+RIDING = ("avoid", "watch")
+RIDES_AT_MOST = 2
 
 
 def plan_of(person, attendance) -> Plan | None:
     return Plan.objects.seen_by(person).with_items().filter(attendance=attendance).first()
 
 
-def springs_for(item):
-    """Return the studio's springs for the kind of apparatus of a plan row."""
-    return StudioSpring.objects.filter(kind=item.content.facts["apparatus"], in_use=True)
+def springs_for(item) -> list[StudioSpring]:
+    """Return the studio's springs for the apparatus of a plan row, and those the row holds already."""
+    held = [row["spring"] for row in item.setting.get("springs", ())]
+    in_use = Q(kind=item.content.facts["apparatus"], in_use=True)
+    return list(StudioSpring.objects.filter(in_use | Q(public_id__in=held)))
+
+
+def following(items, item, entered):
+    """Return the row after this one that has no entry yet, from the top again at the end; None when none."""
+    place = items.index(item)
+    return next((row for row in items[place + 1 :] + items[:place] if row.pk not in entered), None)
 
 
 def floor(request, record, plan, item, *, typed=None, errors=None) -> dict:
     """Return the context of the recording screen at one plan row.
 
-    typed: what was posted and could not be saved; it is shown instead of what is on file.
+    typed: what was posted and is not saved; it is shown instead of what is on file.
     """
     attendance = record.attendance
     items = list(plan.items.all())
     entries = {e.plan_item_id: e for e in record.entries.all()}
     entry = entries.get(item.pk)
     place = items.index(item)
-    after = [row for row in items[place + 1 :] + items[:place] if row.pk not in entries]
+    facts = item.content.facts
+    springs = springs_for(item)
     flags = list(Flag.objects.seen_by(request.user).active().filter(client=attendance.client_id))
+    glance = wording.glance(flags, attendance.booking.wall_day)
     return {
         "record": record,
         "attendance": attendance,
         "client": attendance.client,
         "item": item,
         "content": item.content,
-        "facts": item.content.facts,
+        "facts": facts,
         "cue": (item.content.text.get("cues") or [""])[0],
+        "dose": wording.dose(item),
         "entry": entry,
-        "entry_id": entry.pk if entry else uuid.uuid4(),
+        "entry_id": (typed or {}).get("id") or (entry.pk if entry else uuid.uuid4()),
         "place": place + 1,
-        "items": items,
         "total": len(items),
         "trail": [_mark(row, entries.get(row.pk), plan.pace(request.studio)) for row in items],
-        "next": after[0] if after else None,
+        "next": None if record.finished_at else following(items, item, entries),
         "values": typed or _values(entry, item),
         "errors": errors or {},
-        "last": _last(request.user, attendance, item.exercise),
-        "sheets": _sheets(flags, item, attendance.booking.wall_day),
-        "glance": wording.glance(flags, attendance.booking.wall_day),
-        "pegs": _pegs(item),
+        "last": _last(attendance, item.exercise),
+        "sheets": _sheets(flags, item, (entry or item).setting, attendance.booking.wall_day),
+        "glance": glance,
+        "rides": [chip for chip in glance if chip["verdict"] in RIDING][:RIDES_AT_MOST],
+        "springs": springs,
+        "pegs": [(value, s.grade, s.name) for s in springs for value in peg_values(s)],
         "ranges": Range.choices,
         "minutes_in": int((clock.now() - record.started_at).total_seconds() // 60),
-        "held": bool(item.seconds) or item.content.facts["compare_by"] == "seconds",
+        "held": bool(item.seconds) or facts["compare_by"] == "hold_s",
+        "counted": bool(item.repetitions) or not item.seconds,
+        "changed": list(record_actions.flags_changed_since(record)[:3]),
+        "signs": record_wording.stop_signs(),
+        "now": clock.now(),
     }
+
+
+def typed_values(data) -> dict:
+    """Return what was posted in the shape of `values`, so that the screen shows it again."""
+    typed = {name: data.get(name, "") for name in data if not name.startswith("felt_")}
+    typed["springs"] = data.getlist("springs")
+    typed["felt"] = {name.removeprefix("felt_") for name in data if name.startswith("felt_")}
+    return typed
 
 
 def _mark(item, entry, pace) -> dict:
@@ -66,11 +99,6 @@ def _mark(item, entry, pace) -> dict:
     }
 
 
-def _pegs(item) -> list[tuple[str, str, str]]:
-    """Return a peg for every single spring: value, grade, the studio's name."""
-    return [(value, s.grade, s.name) for s in springs_for(item) for value in peg_values(s)]
-
-
 def _values(entry, item) -> dict:
     """Return what the controls begin with: what was recorded, or the plan's own numbers and springs."""
     setting = entry.setting if entry else item.setting
@@ -78,16 +106,14 @@ def _values(entry, item) -> dict:
         f"{s['spring']}:{n}" for s in setting.get("springs", []) for n in range(1, (s.get("count") or 0) + 1)
     ]
     values = {"springs": hooked, "note": entry.note if entry else "", "felt": set()}
-    values.update({name: setting.get(name, "") for name in ("gear", "bar", "strap", "box")})
-    if entry:
+    values.update({name: setting.get(name, "") for name in FREE})
+    if entry and entry.state != Entry.State.SKIPPED:
         for side in entry.sides.all():
             values.update(_side_values(side))
             values["felt"] |= {f"{felt}_{side.side}" for felt in side.felt}
         return values
-    right = item.repetitions if item.repetitions_right is None else item.repetitions_right
-    held = item.seconds if item.seconds_right is None else item.seconds_right
-    values.update(reps_both=item.repetitions, reps_left=item.repetitions, reps_right=right)
-    values.update(secs_both=item.seconds, secs_left=item.seconds, secs_right=held)
+    for side, (count, seconds) in planned(item).items():
+        values.update({f"reps_{side}": count, f"secs_{side}": seconds})
     return values
 
 
@@ -100,7 +126,7 @@ def _side_values(side) -> dict:
     }
 
 
-def _last(person, attendance, exercise) -> dict:
+def _last(attendance, exercise) -> dict:
     """Return the sides of this exercise the last time this client did it, by side; nothing when never."""
     before = (
         Entry.objects.filter(
@@ -116,11 +142,10 @@ def _last(person, attendance, exercise) -> dict:
     return {side.side: side for side in before.sides.all()} if before else {}
 
 
-def _sheets(flags, item, day) -> dict:
+def _sheets(flags, item, setting, day) -> dict:
     """Return the judge's sheet for each side the row works on."""
-    sides = {"": ("both",), "both": ("left", "right")}.get(item.sides, (item.sides,))
-    facts = item.content.facts
-    return {
-        side: wording.sheet(judging.stored(judging.judge_facts(flags, facts, day, sides=side)))
-        for side in sides
-    }
+    sheets = {}
+    for side in sides_of(item):
+        row = SimpleNamespace(sides=side, adaptations=item.adaptations, setting=setting)
+        sheets[side] = wording.sheet(judging.stored(judging.judge_row(flags, item.content.facts, row, day)))
+    return sheets

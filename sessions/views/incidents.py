@@ -3,6 +3,7 @@
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
+from sessions import record_wording
 from sessions.actions import records as record_actions
 from sessions.forms.records import WordsForm
 from sessions.models import Incident
@@ -14,9 +15,9 @@ from studio.roles import INSTRUCTOR, OWNER
 @opens(OWNER, INSTRUCTOR, methods=("GET", "POST"))
 def incident(request, incident):
     rows = Incident.objects.select_related(
-        "attendance__client", "attendance__booking__room", "author", "unit"
+        "attendance__client", "attendance__booking__room", "author", "unit", "exercise__current"
     )
-    found = rows.select_related("exercise__current").get_seen(request.user, incident)
+    found = rows.get_seen(request.user, incident)
     form = WordsForm(
         request.POST or None, longest=1000, label=_("What happened, what was done, who was told")
     )
@@ -28,6 +29,10 @@ def incident(request, incident):
         "incident": found,
         "client": found.attendance.client,
         "attendance": found.attendance,
+        "sign": record_wording.sign_words(found.sign),
+        "action": record_wording.sign_action(found.sign),
+        "urgent": record_wording.is_urgent(found.sign),
+        "guidance": record_wording.guidance(found.sign),
         "notes": found.notes.select_related("author"),
         "form": form,
         "at": "clients",

@@ -1,18 +1,21 @@
-"""The recording screen, the stop sheet, the close of a session, and the record afterwards."""
+"""A session from its start to its last addition: the recording screen, the close, the record afterwards."""
 
 from django.contrib import messages
 from django.core.exceptions import PermissionDenied
-from django.http import Http404
+from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.utils.dateparse import parse_datetime
 from django.utils.translation import gettext as _
+from django_htmx.http import replace_url, trigger_client_event
 
 from clients.models import Flag
-from library import tables
-from sessions import wording
+from sessions import judging, record_wording, recording, wording
 from sessions.actions import records as record_actions
 from sessions.forms.records import CloseForm, EntryForm, WordsForm
-from sessions.models import Attendance, Entry, Felt, PlanItem, Record
-from sessions.views.floor import floor, plan_of, springs_for
+from sessions.models import Attendance, PlanItem, Record
+from sessions.views import stopping
+from sessions.views.floor import floor, following, plan_of, springs_for, typed_values
 from sessions.views.timeline import session_shown
 from studio import clock
 from studio.access import opens
@@ -38,16 +41,24 @@ def _own_record(request, public_id) -> Record:
     if record is None:
         raise Http404
     if record.author_id != request.user.pk:
-        raise PermissionDenied
+        raise PermissionDenied(
+            _("%(who)s recorded this session and alone may change it. Add a dated line to it instead.")
+            % {"who": record.author.call_name}
+        )
     return record
 
 
-def _item(record, plan, public_id) -> PlanItem:
+def _item(plan, public_id) -> PlanItem:
     """Return the row of this plan with that id; a row of another plan is as good as missing."""
     for item in plan.items.all() if plan else ():
         if item.public_id == public_id:
             return item
     raise Http404
+
+
+def _closed(request, attendance):
+    messages.warning(request, _("This record is closed to changes. Add a dated line instead."))
+    return redirect("sessions:record", attendance=attendance)
 
 
 @opens(*TEACHERS)
@@ -59,70 +70,114 @@ def record(request, attendance):
         return _before(request, attendance)
     audit.write(request.actor, "record.read", found)
     plan = plan_of(request.user, attendance)
-    mine = found.author_id == request.user.pk
-    writable = mine and record_actions.is_open(found, clock.now())
-    if not writable or (found.finished_at and not request.GET.get("item")) or not (plan and plan.items.all()):
+    rows = list(plan.items.all()) if plan else []
+    writable = found.author_id == request.user.pk and record_actions.is_open(found, clock.now())
+    if writable and rows and request.GET.get("item"):
+        return _screen(request, found, plan, _item(plan, request.GET["item"]))
+    incidents = attendance.incidents.seen_by(request.user)
+    if not writable or found.finished_at or not rows or incidents.filter(session_stopped=True).exists():
         return _shown(request, found, writable)
-    if request.GET.get("item"):
-        item = _item(found, plan, request.GET["item"])
-    else:
-        entered = {e.plan_item_id for e in found.entries.all()}
-        item = next((row for row in plan.items.all() if row.pk not in entered), None)
-        if item is None:
-            return redirect("sessions:record_close", attendance=attendance.public_id)
-    context = floor(request, found, plan, item)
-    context["changed"] = list(record_actions.flags_changed_since(found)[:3])
-    context["signs"] = stop_signs()
-    return render(request, "sessions/floor.html", context)
+    entered = {entry.plan_item_id for entry in found.entries.all()}
+    item = next((row for row in rows if row.pk not in entered), None)
+    if item is None:
+        return redirect("sessions:record_close", attendance=attendance.public_id)
+    return _screen(request, found, plan, item)
 
 
-def stop_signs() -> list[dict]:
-    """Return the signs of the stop sheet, from the screening data."""
-    return [{"id": str(n), "text": _(s["text"])} for n, s in enumerate(tables.rule_data()["stop_in_session"])]
+def _screen(request, found, plan, item, *, typed=None, errors=None, status=200):
+    """Show the recording screen at one row; to htmx only its form."""
+    context = floor(request, found, plan, item, typed=typed, errors=errors)
+    page = "sessions/_floor.html" if request.htmx else "sessions/floor.html"
+    return render(request, page, context, status=status)
 
 
-def _before(request, attendance):
+def _active_flags(request, client) -> list[Flag]:
+    return list(Flag.objects.seen_by(request.user).active().filter(client=client))
+
+
+def _before(request, attendance, error="", status=200):
     """The page before the first entry: the flags as they stand, what to carry over, and Start."""
     day = attendance.booking.wall_day
-    flags = list(Flag.objects.seen_by(request.user).active().filter(client=attendance.client))
+    flags = _active_flags(request, attendance.client)
     proposed = Flag.objects.seen_by(request.user).filter(client=attendance.client).with_state()
     last = (
         Record.objects.seen_by(request.user)
         .filter(attendance__client=attendance.client, finished_at__isnull=False)
+        .filter(attendance__booking__starts_at__lt=attendance.booking.starts_at)
         .order_by("-attendance__booking__starts_at")
         .first()
     )
+    plan = plan_of(request.user, attendance)
     context = {
         "attendance": attendance,
         "client": attendance.client,
         "flags": flags,
+        "flags_mark": recording.flags_mark(flags),
         "glance": wording.glance(flags, day),
         "proposed": proposed.filter(state="proposed").count(),
         "last": last,
-        "plan": plan_of(request.user, attendance),
+        "rows": [_planned_row(flags, item, day) for item in plan.items.all()] if plan else [],
+        "error": error,
         "at": "today",
     }
     audit.write(request.actor, "flags.read", attendance.client)
-    return render(request, "sessions/record_start.html", context)
+    return render(request, "sessions/record_start.html", context, status=status)
+
+
+def _planned_row(flags, item, day) -> dict:
+    verdict = judging.stored(judging.judge_row(flags, item.content.facts, item, day))
+    return {"item": item, "dose": wording.dose(item), "sheet": wording.sheet(verdict)}
 
 
 @opens(*TEACHERS, methods=("POST",))
 def start(request, attendance):
+    """Start, once the flags as they stand now are acknowledged."""
     attendance = _attendance(request, attendance)
-    flags = Flag.objects.seen_by(request.user).active().filter(client=attendance.client)
+    flags = _active_flags(request, attendance.client)
     seen = request.POST.get("flags_seen") == "yes"
-    if flags.exists() and not seen:
-        messages.warning(request, _("Tick that you have seen the flags, then start."))
-    else:
+    if flags and request.POST.get("flags_mark") != recording.flags_mark(flags):
+        error = _("The flags changed after this page was opened. Read them as they stand now, then tick.")
+        return _before(request, attendance, error, 422)
+    if flags and not seen:
+        return _before(request, attendance, _("Tick that you have seen the flags, then start."), 422)
+    try:
         record_actions.start(actor=request.actor, attendance=attendance, flags_seen=seen)
+    except record_actions.CannotStart as refused:
+        return _before(request, attendance, record_wording.refused_start(refused.reason), 422)
     return redirect("sessions:record", attendance=attendance.public_id)
+
+
+@opens(*TEACHERS)
+def flags_changed(request, attendance):
+    """Asked every half minute by the open screen: the notice that flags changed, or nothing."""
+    found = _own_record(request, attendance)
+    changed = list(record_actions.flags_changed_since(found)[:3])
+    if not changed:
+        return HttpResponse(status=204)
+    audit.write(request.actor, "flags.read", found.attendance.client)
+    context = {"attendance": found.attendance, "client": found.attendance.client, "changed": changed}
+    return render(request, "sessions/_floor_flags.html", context)
 
 
 @opens(*TEACHERS, methods=("POST",))
 def flags_seen(request, attendance):
-    """Acknowledge flags that changed while the session runs."""
-    record_actions.see_flags(actor=request.actor, record=_own_record(request, attendance))
-    return redirect("sessions:record", attendance=attendance)
+    """Acknowledge flags that changed while the session runs; what was typed stays on the screen."""
+    found = _own_record(request, attendance)
+    plan = plan_of(request.user, found.attendance)
+    try:
+        shown_until = parse_datetime(request.POST.get("shown_until", ""))
+    except ValueError:
+        shown_until = None
+    try:
+        record_actions.see_flags(actor=request.actor, record=found, shown_until=shown_until)
+    except record_actions.FlagsMoved:
+        messages.warning(request, _("They changed once more. Look at them as they stand now."))
+    except record_actions.Shut:
+        return _closed(request, attendance)
+    if not request.POST.get("item"):
+        return redirect("sessions:record", attendance=attendance)
+    item = _item(plan, request.POST["item"])
+    return _screen(request, found, plan, item, typed=typed_values(request.POST))
 
 
 @opens(*TEACHERS, methods=("POST",))
@@ -130,52 +185,60 @@ def entry(request, attendance):
     """Save one entry: as planned, with what differed, or skipped; then on to the next."""
     found = _own_record(request, attendance)
     plan = plan_of(request.user, found.attendance)
-    item = _item(found, plan, request.POST.get("item", ""))
+    item = _item(plan, request.POST.get("item", ""))
+    do = request.POST.get("do", "save")
+    if do == "back":
+        return _screen(request, found, plan, item, typed=_without_signs(typed_values(request.POST)))
     form = EntryForm(request.POST, item=item, springs=springs_for(item))
     if not form.is_valid():
-        return _not_saved(request, found, plan, item, form)
-    done = form.done()
-    do = request.POST.get("do", "save")
-    if do == "as_planned":
-        done = record_actions.as_planned(item, done.id)
-    elif do == "skip":
-        done = record_actions.Done(id=done.id, state=Entry.State.SKIPPED, note=done.note)
+        errors = {name: " ".join(texts) for name, texts in form.errors.items()}
+        typed = typed_values(request.POST)
+        return _screen(request, found, plan, item, typed=typed, errors=errors, status=422)
+    done = _as_asked(do, item, form.done())
     try:
         record_actions.save_entry(actor=request.actor, record=found, item=item, done=done)
     except record_actions.SignsUnanswered as sign:
-        return _ask_to_stop(request, found, item, sign.sign, sign.side)
+        return stopping.ask(request, found, item, sign.sign, sign.side, status=422)
     except record_actions.Shut:
-        messages.warning(request, _("This record is closed. Add a dated line instead."))
-    return redirect("sessions:record", attendance=attendance)
+        return _closed(request, attendance)
+    return _onward(request, found, plan, item)
 
 
-def _not_saved(request, found, plan, item, form):
-    """Show the screen again with what was typed and a sentence at each field."""
-    typed = {name: request.POST.get(name, "") for name in request.POST if not name.startswith("felt_")}
-    typed["springs"] = request.POST.getlist("springs")
-    typed["felt"] = {name.removeprefix("felt_") for name in request.POST if name.startswith("felt_")}
-    errors = {name: " ".join(texts) for name, texts in form.errors.items()}
-    context = floor(request, found, plan, item, typed=typed, errors=errors)
-    context["signs"] = stop_signs()
-    return render(request, "sessions/floor.html", context, status=422)
+def _as_asked(do: str, item, done) -> recording.Done:
+    if do == "as_planned":
+        return recording.as_planned(item, done.id, done)
+    if do == "skip":
+        return recording.skipped(done)
+    return recording.settled(item, done)
 
 
-def _ask_to_stop(request, found, item, sign, side):
-    """A stop sign was ticked: the sheet comes before anything is saved, with all that was typed kept."""
-    kept = [(name, value) for name in request.POST for value in request.POST.getlist(name)]
-    context = {
-        "record": found,
-        "attendance": found.attendance,
-        "client": found.attendance.client,
-        "item": item,
-        "sign": sign,
-        "side": side,
-        "word": Felt(sign).label if sign in Felt.values else "",
-        "kept": [pair for pair in kept if pair[0] not in ("csrfmiddlewaretoken", "do")],
-        "time": clock.now(),
-        "signs": stop_signs(),
-    }
-    return render(request, "sessions/stop.html", context, status=200 if request.method == "GET" else 422)
+def _without_signs(typed: dict) -> dict:
+    """Return what was typed with the stop signs taken back: they were touched by mistake."""
+    signs = {f"{sign}_{side}" for sign in recording.STOP_FELT for side in stopping.SIDES}
+    return {**typed, "felt": typed["felt"] - signs}
+
+
+def _onward(request, found, plan, item):
+    """Go to the row that the button named; to htmx as the form alone, spoken and with the focus on its name."""
+    address = reverse("sessions:record", args=[found.attendance.public_id])
+    if found.finished_at:
+        return redirect(address)
+    found = _record(request, found.attendance)
+    entered = {entry.plan_item_id for entry in found.entries.all()}
+    items = list(plan.items.all())
+    after = following(items, item, entered)
+    if after is None:
+        return redirect("sessions:record_close", attendance=found.attendance.public_id)
+    address = f"{address}?item={after.public_id}"
+    if not request.htmx:
+        return redirect(address)
+    audit.write(request.actor, "record.read", found)
+    response = render(
+        request, "sessions/_floor.html", {**floor(request, found, plan, after), "swapped": True}
+    )
+    place = {"name": after.content.name, "n": items.index(after) + 1, "total": len(items)}
+    words = _("Saved. Now %(name)s, %(n)d of %(total)d.") % place
+    return replace_url(trigger_client_event(response, "announce", {"text": words}), address)
 
 
 @opens(*TEACHERS, methods=("POST",))
@@ -183,13 +246,15 @@ def undo(request, attendance):
     """Take back the last touch and go to the row it was about."""
     found = _own_record(request, attendance)
     try:
-        item = record_actions.undo(actor=request.actor, record=found)
+        taken = record_actions.undo(actor=request.actor, record=found)
     except record_actions.Shut:
-        item = None
-    if item is None:
+        return _closed(request, attendance)
+    if taken is None:
         messages.info(request, _("There is nothing to take back."))
+    if taken is None or taken.plan_item is None:
         return redirect("sessions:record", attendance=attendance)
-    return redirect(f"{request.path.removesuffix('undo/')}?item={item.public_id}")
+    messages.info(request, _("Taken back: %(name)s.") % {"name": taken.exercise_version.name})
+    return redirect(f"{request.path.removesuffix('undo/')}?item={taken.plan_item.public_id}")
 
 
 @opens(*TEACHERS, methods=("GET", "POST"))
@@ -198,66 +263,10 @@ def stop(request, attendance):
     found = _own_record(request, attendance)
     plan = plan_of(request.user, found.attendance)
     wanted = request.POST.get("item") or request.GET.get("item", "")
-    item = _item(found, plan, wanted) if wanted else None
-    if request.method == "GET":
-        return _ask_to_stop(request, found, item, "", "")
-    do = request.POST.get("do")
-    sign, side = request.POST.get("sign", ""), request.POST.get("side", "")
-    if do in ("lighter_spring", "smaller_range") and sign == Felt.PAIN:
-        return _eased(request, found, item, do)
-    if do not in ("stop_exercise", "stop_session"):
-        raise Http404
-    session = do == "stop_session"
-    incident = record_actions.stop(
-        actor=request.actor,
-        attendance=found.attendance,
-        sign=_sign_words(sign),
-        side=side if side in ("left", "right", "both") else "",
-        item=item,
-        session=session,
-    )
-    if item:
-        _save_stopped(request, found, item)
-    if session:
-        return redirect("sessions:incident", incident=incident.public_id)
-    messages.warning(request, _("Stopped. The time is kept: add what happened when there is a moment."))
-    return redirect("sessions:record", attendance=attendance)
-
-
-def _sign_words(sign: str) -> str:
-    """Return the sign in the words of the sheet, cut to what the row holds."""
-    if sign in Felt.values:
-        return str(Felt(sign).label)
-    return next((s["text"] for s in stop_signs() if s["id"] == sign), "")[:60]
-
-
-def _save_stopped(request, found, item) -> None:
-    """Keep what had been typed of the exercise that was stopped."""
-    form = EntryForm(request.POST, item=item, springs=springs_for(item))
-    if not form.is_valid():
-        return
-    done = form.done()
-    if not done.sides:
-        done = record_actions.Done(id=done.id, state=Entry.State.SKIPPED, note=done.note or _("stopped"))
-    try:
-        record_actions.save_entry(actor=request.actor, record=found, item=item, done=done, answered="stop")
-    except record_actions.Shut:
-        messages.warning(request, _("The record was closed before: the incident is kept."))
-
-
-def _eased(request, found, item, do):
-    """Plain muscle discomfort: kept with the entry, and the row stays open with lighter or smaller."""
-    form = EntryForm(request.POST, item=item, springs=springs_for(item)) if item else None
-    if form is None or not form.is_valid():
-        return redirect("sessions:record", attendance=found.attendance.public_id)
-    words = _("Eased: lighter spring") if do == "lighter_spring" else _("Eased: smaller range")
-    done = form.done()
-    note = f"{done.note}; {words}" if done.note else words
-    done = record_actions.Done(done.id, done.state, done.sides, done.setting, note[:240])
-    record_actions.save_entry(actor=request.actor, record=found, item=item, done=done, answered=do)
-    messages.info(request, _("Kept with the entry. Change the spring or the range, then save."))
-    address = request.path.removesuffix("stop/")
-    return redirect(f"{address}?item={item.public_id}")
+    item = _item(plan, wanted) if wanted else None
+    if request.method == "GET" or request.POST.get("do") == "ask":
+        return stopping.ask(request, found, item)
+    return stopping.answer(request, found, item)
 
 
 @opens(*TEACHERS, methods=("GET", "POST"))
@@ -270,6 +279,7 @@ def close(request, attendance):
         "attendance": found.attendance,
         "client": found.attendance.client,
         "form": form,
+        "incidents": _without_words(request, found.attendance),
     }
     status = 200
     if request.method == "POST":
@@ -280,15 +290,26 @@ def close(request, attendance):
                 expected = form.cleaned_data["version"]
                 record_actions.close(actor=request.actor, record=found, values=values, expected=expected)
             except record_actions.Shut:
-                messages.warning(request, _("This record is closed. Add a dated line instead."))
-                return redirect("sessions:record", attendance=attendance)
+                return _closed(request, attendance)
             except Stale as stale:
                 context["conflict"] = _close_conflict(form, stale.current)
                 status = 409
             else:
                 messages.info(request, _("The session is closed."))
                 return redirect("sessions:record", attendance=attendance)
+    elif not record_actions.is_open(found, clock.now()):
+        return _closed(request, attendance)
     return render(request, "sessions/record_close.html", context, status=status)
+
+
+def _without_words(request, attendance):
+    """Return the incidents of a session about which nothing is written yet."""
+    incidents = attendance.incidents.seen_by(request.user).filter(notes=None)
+    return [_incident_line(incident) for incident in incidents.select_related("exercise__current")]
+
+
+def _incident_line(incident) -> dict:
+    return {"incident": incident, "sign": record_wording.sign_words(incident.sign)}
 
 
 def _close_conflict(form, now) -> dict:
@@ -300,18 +321,20 @@ def _close_conflict(form, now) -> dict:
         for n in Record.CLOSE
     ]
     differing = [pair for pair in pairs if pair["theirs"] != pair["yours"]]
-    return {"who": now.changed_by, "when": now.changed_at, "pairs": differing, "version": None}
+    return {"who": now.changed_by.call_name, "when": now.changed_at, "pairs": differing}
 
 
 def _shown(request, found, writable, words_form=None, status=200):
+    """The record as it stands: what was done, what was stopped, and the way to add to it."""
+    incidents = found.attendance.incidents.seen_by(request.user).select_related("exercise__current")
     context = {
         "record": found,
         "attendance": found.attendance,
         "client": found.attendance.client,
         "session": session_shown(found),
         "writable": writable,
-        "incidents": found.attendance.incidents.seen_by(request.user).select_related("exercise__current"),
-        "additions": found.additions.select_related("author"),
+        "mine": found.author_id == request.user.pk,
+        "incidents": [_incident_line(incident) for incident in incidents],
         "form": words_form or WordsForm(longest=600, label=_("A line to add")),
         "at": "clients",
     }
@@ -335,6 +358,7 @@ def addition(request, attendance):
         raise Http404
     form = WordsForm(request.POST, longest=600, label=_("A line to add"))
     if not form.is_valid():
-        return _shown(request, found, False, form, 422)
+        writable = found.author_id == request.user.pk and record_actions.is_open(found, clock.now())
+        return _shown(request, found, writable, form, 422)
     record_actions.add(actor=request.actor, record=found, words=form.cleaned_data["words"])
     return redirect("sessions:record", attendance=attendance)

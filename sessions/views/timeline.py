@@ -5,7 +5,7 @@ from zoneinfo import ZoneInfo
 from django.shortcuts import render
 
 from clients.models import Client, FlagStatus, Goal
-from sessions import wording
+from sessions import record_wording, wording
 from sessions.models import Handout, Incident, Record
 from sessions.timeline import Event, in_order
 from studio.access import opens
@@ -57,9 +57,10 @@ def _entry(entry) -> dict:
         "name": entry.exercise_version.name,
         "springs": wording.springs_of(entry.setting),
         "setting": wording.setting_words(entry.setting),
-        "left": sides.get("left"),
-        "right": sides.get("right"),
-        "both": sides.get("both"),
+        "sided": not set(sides) <= {"both"},
+        **{name: sides.get(name) for name in ("left", "right", "both")},
+        "quality": {name: side.quality for name, side in sides.items()},
+        "felt": record_wording.felt_lines(sides),
     }
 
 

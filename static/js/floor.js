@@ -1,4 +1,8 @@
-// The recording screen: keep the tablet awake while a session runs, where the browser can.
+// The recording screen: the tablet stays awake, the minutes go on, and a second touch of a double tap
+// that falls on the next exercise does nothing.
+
+const SETTLE_MS = 450;
+let swappedAt = 0;
 
 async function stayAwake() {
   if (!("wakeLock" in navigator) || document.visibilityState !== "visible") return;
@@ -9,5 +13,36 @@ async function stayAwake() {
   }
 }
 
+function countMinutes() {
+  for (const shown of document.querySelectorAll("[data-minutes-since]")) {
+    const since = Date.parse(shown.dataset.minutesSince);
+    if (since) shown.textContent = Math.max(0, Math.floor((Date.now() - since) / 60000));
+  }
+}
+
 stayAwake();
 document.addEventListener("visibilitychange", stayAwake);
+setInterval(countMinutes, 15000);
+
+// What opens below the fold comes into sight above the bar with Stop and Save.
+document.addEventListener(
+  "toggle",
+  (event) => {
+    if (event.target.matches?.(".more-rec[open]")) event.target.scrollIntoView({ block: "end" });
+  },
+  true,
+);
+
+document.addEventListener("htmx:afterSwap", (event) => {
+  if (event.detail.elt.id === "fl") swappedAt = performance.now();
+});
+document.addEventListener(
+  "click",
+  (event) => {
+    if (performance.now() - swappedAt > SETTLE_MS) return;
+    if (!event.target.closest?.(".fl-foot button:not(.btn-stop)")) return;
+    event.preventDefault();
+    event.stopPropagation();
+  },
+  true,
+);
