@@ -1,7 +1,8 @@
 """Laying the demo studio: everything in the order it would have happened, through the studio's own actions.
 
 The clock is held at the instant of each step, so that every row carries the date it should. What lies after the
-present moment has not happened yet.
+present moment has not happened yet; and on the present day nothing has happened after mid-morning, so that there
+is something left to do at whatever hour somebody looks.
 """
 
 import datetime as dt
@@ -20,6 +21,7 @@ from studio.actions import audit
 from studio.models import Room, Staff, Studio
 
 ZONE = ZoneInfo(STUDIO["zone"])
+MID_MORNING = dt.time(10, 26)
 BEFORE_THE_FIRST_FORM = dt.timedelta(weeks=8)
 
 
@@ -30,10 +32,11 @@ def monday_of(now: dt.datetime) -> dt.date:
 
 
 class Demo:
-    """The demo while it is being laid: its Monday, the present moment, what is still to happen, its rows."""
+    """The demo while it is being laid: its Monday, until when things happen, what is to come, its rows."""
 
     def __init__(self, now: dt.datetime):
-        self.now, self.monday = now, monday_of(now)
+        self.monday = monday_of(now)
+        self.until = min(now, self.at(now.astimezone(ZONE).date(), MID_MORNING))
         self.clients: dict = {}
         self.last_records: dict = {}
         self.sessions_of: dict = {}
@@ -54,8 +57,8 @@ class Demo:
         heapq.heappush(self._steps, (instant, next(self._count), step))
 
     def happen(self) -> None:
-        """Take every step up to the present moment, each with the clock held at its instant."""
-        while self._steps and self._steps[0][0] <= self.now:
+        """Take every step that has its time, each with the clock held at its instant."""
+        while self._steps and self._steps[0][0] <= self.until:
             instant, _number, step = heapq.heappop(self._steps)
             with clock.at(instant):
                 step()
@@ -94,7 +97,7 @@ class Demo:
 
 
 def lay(now: dt.datetime) -> Demo:
-    """Lay the whole demo for the week of `now`, up to that instant. The database holds no studio yet."""
+    """Lay the whole demo for the week of `now` and return it. The database holds no studio yet."""
     demo = Demo(now)
     opening = demo.at(demo.monday, "08:00") - BEFORE_THE_FIRST_FORM
     demo.then(opening, lambda: house.open_studio(demo))

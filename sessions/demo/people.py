@@ -105,7 +105,7 @@ CLIENTS = (
         emergency=("Lucan Brackwater, husband", "07700 900102"),
         told=(Told("frozen_shoulder", side="left", weeks_ago=30),),
         limit=Limit(
-            words="No hanging on the left arm. Overhead only as far as it goes without pain, nothing loaded.",
+            words="No hanging on the left arm; overhead only as far as it goes without pain, nothing loaded",
             by="R. Tindlewell, physiotherapist",
             weeks_ago=7,
             about="overhead_reach",

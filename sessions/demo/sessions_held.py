@@ -201,7 +201,7 @@ class Visit:
 
     def _side(self, name: str, planned: records.SideDone, chance: random.Random) -> records.SideDone:
         number, lags = self._number(), name == self.work.behind
-        quality = min(2 + number // 4, 4) if lags else min(3 + number // 5, 5)
+        quality = min(2 + number // 5, 4) if lags else min(3 + number // 6, 5)
         fewer = self.work.weak if lags and number % 3 == 1 else 0
         felt = chance.choice(((), (), ("muscle_work",), ("stretch",)))
         return records.SideDone(

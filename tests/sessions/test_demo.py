@@ -239,7 +239,9 @@ def test_any_day_will_do(small, now):
     demo = small(now)
     assert demo.monday.weekday() == 0
     assert 0 <= (now.date() - demo.monday).days <= 7
-    assert not Attendance.objects.filter(booking__ends_at__lte=now, state="booked").exists()
+    assert not Attendance.objects.filter(booking__ends_at__lte=demo.until, state="booked").exists()
+    today = Attendance.objects.filter(booking__wall_day=now.date(), state__in=["booked", "arrived"])
+    assert today.exists(), "something is left to do at any hour"
 
 
 def rows_without_chance() -> list:
