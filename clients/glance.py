@@ -1,68 +1,11 @@
-"""A client's flags at a glance: chips, what to ask before the start, and where on the body. Plain computation."""
+"""A client's flags at a glance: chips with their reasons, and what to ask before the start. Plain computation."""
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
 from clients import wording
 from library import wording as library_words
 from library.precautions import chips, clearance
-
-# Where a condition sits, for the small body. A condition of the whole body has no place and is not here.
-PLACES: Mapping[str, tuple[str, ...]] = {
-    "osteoporosis_vertebral_fracture": ("upper_back",),
-    "disc_flexion_intolerant": ("low_back",),
-    "spinal_stenosis": ("low_back",),
-    "spondylolisthesis": ("low_back",),
-    "scoliosis": ("upper_back",),
-    "si_joint_pain": ("pelvis",),
-    "acute_low_back_pain": ("low_back",),
-    "neck_pain": ("neck",),
-    "cervical_radiculopathy": ("neck",),
-    "whiplash": ("neck",),
-    "spinal_surgery": ("low_back",),
-    "shoulder_impingement": ("shoulder",),
-    "frozen_shoulder": ("shoulder",),
-    "shoulder_instability": ("shoulder",),
-    "rotator_cuff_repair": ("shoulder",),
-    "carpal_tunnel_wrist": ("wrist",),
-    "tennis_elbow": ("elbow",),
-    "fracture_arm_recent": ("upper_arm",),
-    "wrist_hand_injury_acute": ("wrist",),
-    "hip_replacement_posterior": ("hip",),
-    "hip_replacement_anterior": ("hip",),
-    "hip_impingement_labral": ("hip",),
-    "hip_osteoarthritis": ("hip",),
-    "knee_replacement": ("knee",),
-    "acl_reconstruction": ("knee",),
-    "knee_osteoarthritis": ("knee",),
-    "patellofemoral_pain": ("knee",),
-    "ankle_sprain": ("ankle",),
-    "plantar_heel_pain": ("foot",),
-    "fracture_leg_recent": ("shin",),
-    "meniscus_tear": ("knee",),
-    "meniscus_repair": ("knee",),
-    "cardiac_surgery_sternotomy": ("chest",),
-    "pacemaker_icd": ("chest",),
-    "glaucoma": ("head",),
-    "retinal_detachment": ("head",),
-    "vertigo_bppv": ("head",),
-    "cataract_surgery": ("head",),
-    "concussion_recent": ("head",),
-    "migraine": ("head",),
-    "peripheral_neuropathy_feet": ("foot",),
-    "pregnancy": ("belly",),
-    "pregnancy_pelvic_girdle_pain": ("pelvis",),
-    "postnatal_vaginal": ("pelvis",),
-    "postnatal_caesarean": ("belly",),
-    "diastasis_recti": ("belly",),
-    "pelvic_floor_prolapse": ("pelvis",),
-    "hernia": ("belly",),
-    "abdominal_surgery_recent": ("belly",),
-    "breast_surgery": ("chest",),
-    "lymphoedema_risk": ("upper_arm",),
-    "lymphoedema_leg": ("shin",),
-    "reflux": ("chest",),
-}
 
 
 def glance(flags: Iterable, on: dt.date) -> list[dict]:
@@ -114,17 +57,6 @@ def _reason(reason) -> dict:
         "by": reason.by,
         "outranked": library_words.outranked_words(reason),
     }
-
-
-def spots(flags: Iterable) -> list[tuple[str, str | None]]:
-    """Return where the conditions among some flags sit, as (region, side) for the small body, each once."""
-    found = []
-    for flag in flags:
-        for region in PLACES.get(flag.condition, ()):
-            spot = (region, flag.side or None)
-            if spot not in found:
-                found.append(spot)
-    return found
 
 
 def before_start(flags: Iterable, on: dt.date) -> list[dict]:

@@ -4,7 +4,7 @@ import datetime as dt
 
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
-from django.utils.translation import gettext_lazy
+from django.utils.translation import gettext_lazy, ngettext
 
 from clients import intake_form
 from library import tables, vocabulary_wording
@@ -212,11 +212,15 @@ def due_words(due: dt.date, today: dt.date) -> str:
     weeks, days = weeks_days
     if weeks >= 42:
         return _("due %(day)s: ask whether the baby is born") % {"day": day_words(due)}
-    return _("due %(day)s, today %(weeks)d weeks %(days)d days") % {
-        "day": day_words(due),
-        "weeks": weeks,
-        "days": days,
-    }
+    return _("due %(day)s, today %(length)s") % {"day": day_words(due), "length": weeks_words(weeks, days)}
+
+
+def weeks_words(weeks: int, days: int) -> str:
+    """Return a length of pregnancy, such as '13 weeks 1 day'."""
+    parts = [ngettext("%(n)d week", "%(n)d weeks", weeks) % {"n": weeks}]
+    if days:
+        parts.append(ngettext("%(n)d day", "%(n)d days", days) % {"n": days})
+    return " ".join(parts)
 
 
 def table_note(note: str) -> str:
@@ -251,13 +255,9 @@ def told_words(condition: str, told: dict) -> str:
 
 def _weeks_words(told: dict) -> str:
     """Return a due date as it was told, in weeks on a day."""
-    words = _("told as %(weeks)d weeks %(days)d days on %(day)s")
+    length = weeks_words(int(told["weeks"]), int(told.get("days") or 0))
     day = intake_form.date_of(told.get("weeks_on"))
-    return words % {
-        "weeks": told["weeks"],
-        "days": told.get("days") or 0,
-        "day": day_words(day) if day else "–",
-    }
+    return _("told as %(length)s on %(day)s") % {"length": length, "day": day_words(day) if day else "–"}
 
 
 def home_words(values) -> list[str]:

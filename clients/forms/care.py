@@ -28,10 +28,10 @@ class MeasureField(forms.DecimalField):
             required=False, max_digits=5, decimal_places=1, widget=widget, help_text=unit, **kwargs
         )
         self.error_messages |= {
-            "invalid": _("Type a number, such as 68.5."),
-            "max_decimal_places": _("One figure after the point is enough."),
-            "max_digits": _("That number is too long. Check it."),
-            "max_whole_digits": _("That number is too long. Check it."),
+            "invalid": gettext_lazy("Type a number, such as 68.5."),
+            "max_decimal_places": gettext_lazy("One figure after the point is enough."),
+            "max_digits": gettext_lazy("That number is too long. Check it."),
+            "max_whole_digits": gettext_lazy("That number is too long. Check it."),
         }
 
     def to_python(self, value):

@@ -10,6 +10,7 @@ from django.forms.utils import flatatt
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from studio.forms.widgets import DateInput
 
@@ -56,7 +57,7 @@ class PastDate(forms.DateField):
     def __init__(self, *, today: dt.date | None = None, **kwargs):
         kwargs.setdefault("widget", DateInput())
         super().__init__(**kwargs)
-        self.error_messages["invalid"] = _("Type the date as day, month, year.")
+        self.error_messages["invalid"] = gettext_lazy("Type the date as day, month, year.")
         self.today = today
 
     def validate(self, value):
