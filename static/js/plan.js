@@ -38,15 +38,18 @@ document.addEventListener(
   true,
 );
 
+// The element itself may be gone by now, so the request is asked which form it came from.
 document.addEventListener("htmx:afterRequest", (event) => {
-  const form = event.detail.elt;
-  if (form.matches?.("[data-row-form]") && !event.detail.successful) wanted = null; // stay with what is wrong
-  if (form.matches?.("[data-keep-form]") && event.detail.successful) reasons.delete(sheet()?.dataset.what);
+  const { requestConfig, xhr } = event.detail;
+  const saved = xhr.status >= 200 && xhr.status < 300; // htmx counts 409 and 422 among what went well
+  if (requestConfig.elt.matches("[data-row-form]") && !saved) wanted = null; // stay with what is wrong
+  if (requestConfig.elt.matches("[data-keep-form]") && saved) reasons.delete(sheet()?.dataset.what);
 });
 
-document.addEventListener("htmx:beforeSwap", () => {
+document.addEventListener("htmx:beforeSwap", (event) => {
   const side = sheet();
-  place = side && { what: side.dataset.what, top: side.scrollTop };
+  // What is wrong is shown where it stands, so then the sheet does not keep its place.
+  place = side && event.detail.xhr.status < 400 ? { what: side.dataset.what, top: side.scrollTop } : null;
 });
 
 function restore() {
@@ -56,7 +59,8 @@ function restore() {
   const open = side.dataset.what.replace(/^row/, "row-");
   for (const row of document.querySelectorAll("[data-row]")) {
     row.classList.toggle("sel", row.id === open);
-    row.toggleAttribute("aria-current", row.id === open);
+    if (row.id === open) row.setAttribute("aria-current", "true");
+    else row.removeAttribute("aria-current");
   }
   const typed = reasons.get(side.dataset.what);
   const box = side.querySelector("textarea[name=reason]");
