@@ -3,7 +3,6 @@
 import datetime as dt
 from types import SimpleNamespace
 
-from django.utils.text import get_text_list
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
@@ -122,5 +121,6 @@ def settle_words(numbers: list[int]) -> str:
     """Return what an approval still waits for, by the numbers of the rows to be settled."""
     if len(numbers) > 3:
         return _("Settle %(n)d rows, then approve") % {"n": len(numbers)}
-    named = get_text_list([str(number) for number in numbers], _("and"))
+    *before, last = [str(number) for number in numbers]
+    named = _("%(rows)s and %(last)s") % {"rows": ", ".join(before), "last": last} if before else last
     return _("Settle %(rows)s, then approve") % {"rows": named}
