@@ -1,5 +1,6 @@
 """`start` and `serve` for real, on a data folder of their own: first page, one lock, a clean end, no child left."""
 
+import contextlib
 import http.client
 import os
 import re
@@ -59,7 +60,20 @@ def begin(data, *arguments):
     watch = threading.Timer(LONGEST_SECONDS, process.kill)
     watch.daemon = True
     watch.start()
+    begun.append(process)
     return process
+
+
+begun = []
+
+
+@pytest.fixture(autouse=True)
+def leave_nothing():
+    """End what a failing test has left running."""
+    yield
+    while begun:
+        with contextlib.suppress(ProcessLookupError):
+            os.killpg(begun.pop().pid, signal.SIGKILL)
 
 
 def lines_until_served(process) -> list[str]:
@@ -115,23 +129,17 @@ def terminate(process):
 )
 def test_start_serves_and_ends_cleanly(data, port, end, after, said_first):
     process = begin(data, "start", "--port", port)
-    try:
-        said = lines_until_served(process)
-        assert said == [*said_first, f"Evenside is at http://127.0.0.1:{port} (Ctrl-C stops it)"]
-        assert process.stdout.readline() == "Open that address to name the owner and the studio.\n"
-        code = re.fullmatch(
-            r"One-time code, asked for anywhere but here: (\S+)\n", process.stdout.readline()
-        )[1]
-        assert len(code.replace("-", "")) >= 23, "at least 112 bits from 31 letters (OWASP ASVS 5.0, 6.5)"
-        answer = first_page(port)
-        assert answer.status in (200, 302)
-        assert answer.headers["Server"] == "Evenside"
-        time.sleep(after)
-        end(process)
-        rest, errors = process.communicate(timeout=20)
-    finally:
-        if process.poll() is None:
-            process.kill()
+    said = lines_until_served(process)
+    assert said == [*said_first, f"Evenside is at http://127.0.0.1:{port} (Ctrl-C stops it)"]
+    assert process.stdout.readline() == "Open that address to name the owner and the studio.\n"
+    code = re.fullmatch(r"One-time code, asked for anywhere but here: (\S+)\n", process.stdout.readline())[1]
+    assert len(code.replace("-", "")) >= 23, "at least 112 bits from 31 letters (OWASP ASVS 5.0, 6.5)"
+    answer = first_page(port)
+    assert answer.status in (200, 302)
+    assert answer.headers["Server"] == "Evenside"
+    time.sleep(after)
+    end(process)
+    rest, errors = process.communicate(timeout=20)
     assert process.returncode == 0
     assert rest == "Stopped.\n"
     assert errors == ""

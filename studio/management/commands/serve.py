@@ -109,7 +109,9 @@ def say_sign_ins(people: list[tuple[str, str, str]]) -> None:
 
 def serve(server: Server, pdf: "PdfWorker", port: int) -> None:
     """Serve until Ctrl-C or SIGTERM, then end every thread and child."""
-    endings = [getattr(signal, each) for each in ("SIGTERM", "SIGHUP", "SIGBREAK") if hasattr(signal, each)]
+    # SIGINT is named too: a script that starts a program in the background lets it ignore Ctrl-C.
+    names = ("SIGINT", "SIGTERM", "SIGHUP", "SIGBREAK")
+    endings = [getattr(signal, each) for each in names if hasattr(signal, each)]
     for each in endings:
         signal.signal(each, signal.default_int_handler)
     try:
@@ -122,7 +124,7 @@ def serve(server: Server, pdf: "PdfWorker", port: int) -> None:
         pass
     finally:
         # A second Ctrl-C must not cut the ending short.
-        for each in (signal.SIGINT, *endings):
+        for each in endings:
             signal.signal(each, signal.SIG_IGN)
         server.stop()
         pdf.end()
