@@ -17,6 +17,7 @@ from django.urls.resolvers import URLPattern
 
 from clients.models import Touch
 from sessions.demo import factories as f
+from studio.models import AuditEntry
 from studio.roles import FRONT_DESK, INSTRUCTOR, OWNER
 
 pytestmark = pytest.mark.django_db
@@ -96,6 +97,7 @@ TABLE = {
     # matrix row 8: each writes their own (see OWN), others read and add a line
     "sessions:record": {"GET": HEALTH},
     "sessions:record_start": {"POST": HEALTH},
+    "sessions:record_flags_changed": {"GET": HEALTH},
     "sessions:record_flags_seen": {"POST": HEALTH},
     "sessions:record_entry": {"POST": HEALTH},
     "sessions:record_undo": {"POST": HEALTH},
@@ -119,6 +121,7 @@ TABLE = {
 
 # Addresses that change a record: each role is asked about a record of its own.
 OWN = {
+    "sessions:record_flags_changed",
     "sessions:record_flags_seen",
     "sessions:record_entry",
     "sessions:record_undo",
@@ -242,7 +245,7 @@ def everything_about(client, instructor, when="10:00") -> dict:
     entry = f.EntryFactory(record=record, note=PLANTED["entry"], both={"repetitions": 8})
     incident = f.IncidentFactory(attendance=attendance)
     f.IncidentNoteFactory(incident=incident, words=PLANTED["incident"])
-    f.HomePracticeFactory(client=client, exercises=["mat_pelvic_curl", "mat_clam"])
+    practice = f.HomePracticeFactory(client=client, exercises=["mat_pelvic_curl", "mat_clam"])
     handout = f.HandoutFactory(client=client, attendance=attendance)
     return {
         "client": client.public_id,
@@ -255,6 +258,9 @@ def everything_about(client, instructor, when="10:00") -> dict:
         "entry": entry.pk,
         "incident": incident.public_id,
         "handout": handout.public_id,
+        "plan": plan.public_id,
+        "record": record.public_id,
+        "practice": practice.public_id,
         "room": attendance.booking.room.public_id,
         "person": instructor.public_id,
         "unit": unit.public_id,
@@ -352,6 +358,39 @@ def test_those_who_left_are_found_by_the_owner_only(address, method, who, instru
             assert answer.status_code != 404
         else:
             assert answer.status_code == 404, role
+
+
+# Pages for those who read health that show none that is on file: a form to fill in, a question that is
+# answered with nothing while nothing has changed.
+EMPTY_FORMS = {
+    "clients:flag_add",
+    "clients:instruction_add",
+    "sessions:record_stop",
+    "sessions:record_flags_changed",
+}
+
+
+@pytest.mark.parametrize(
+    ("address", "method", "who"),
+    [
+        r
+        for r in ROWS
+        if r.values[1] == "GET" and r.values[2] == HEALTH and r.values[0].name not in EMPTY_FORMS
+    ],
+)
+def test_reading_health_is_written_down(address, method, who, things, instructor, as_instructor):
+    assert as_instructor.get(address.path(things)).status_code == 200
+    entries = AuditEntry.objects.filter(person=instructor).exclude(action__startswith="access.")
+    assert entries.exists()
+    assert {entry.thing_id for entry in entries} & {str(value) for value in things.values()}
+
+
+def test_the_clients_page_is_written_down_where_it_shows_health(things, instructor, as_instructor, as_desk):
+    page = reverse("sessions:client", kwargs={"client": things["client"]})
+    as_desk.get(page)
+    assert not AuditEntry.objects.exists()
+    as_instructor.get(page)
+    assert AuditEntry.objects.filter(person=instructor, thing_id=things["client"]).exists()
 
 
 WRITES = re.compile(r'^(INSERT|UPDATE|DELETE|REPLACE)[^"]*"(\w+)"')
