@@ -116,6 +116,6 @@ def _reached(node, known: dict) -> set[str]:
     return found
 
 
-@pytest.mark.parametrize("reached", actions_taking_an_actor())
+@pytest.mark.parametrize("reached", list(actions_taking_an_actor()))
 def test_every_action_with_an_actor_writes_an_entry(reached):
     assert "audit.write" in reached
