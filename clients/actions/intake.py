@@ -2,8 +2,8 @@
 
 from django.db import transaction
 
-from clients.intake_form import FORM_VERSION, Proposal, proposed
-from clients.models import CareProfile, Flag, FlagStatus, Submission
+from clients.intake_form import FORM_VERSION, Proposal, proposed, to_ask
+from clients.models import CareProfile, Client, Flag, FlagStatus, Submission
 from studio import clock
 from studio.actions import audit
 
@@ -38,6 +38,7 @@ def record(*, actor: audit.Actor, studio, client, given_by: str, given_on, answe
         )
         _propose(actor, submission)
         _fill_care(actor, submission)
+        _mark_open_points(client)
         audit.write(actor, "intake.recorded", submission)
     return submission
 
@@ -88,6 +89,12 @@ def _flag_of(proposal: Proposal, submission: Submission, person) -> Flag:
         created_by=person,
         created_at=clock.now(),
     )
+
+
+def _mark_open_points(client) -> None:
+    """Keep on the client whether anything is still to be asked: 'not sure' counts as yes until it is."""
+    told = Submission.objects.filter(client=client).values_list("answers", flat=True)
+    Client.objects.filter(pk=client.pk).update(to_ask=bool(to_ask(told)))
 
 
 def _fill_care(actor, submission: Submission) -> None:

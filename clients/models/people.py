@@ -37,7 +37,7 @@ class ClientQuerySet(Door):
     def with_desk_marks(self):
         """Add what the desk may know: `ask_first` (no cause, no degree) and `form_missing`."""
         return self.annotate(
-            ask_first=models.Exists(_open_flags(models.OuterRef("pk"))),
+            ask_first=models.Q(to_ask=True) | models.Q(models.Exists(_open_flags(models.OuterRef("pk")))),
             form_missing=~models.Exists(_submissions(models.OuterRef("pk"))),
         )
 
@@ -66,6 +66,8 @@ class Client(EditableRow):
     emergency_telephone = models.CharField(_("telephone of the emergency contact"), max_length=40)
     search_key = models.CharField(max_length=260, editable=False, db_index=True)
     telephone_digits = models.CharField(max_length=40, editable=False, blank=True)
+    # Something on the forms was not sure, not named or not answered: kept by the action that records a form.
+    to_ask = models.BooleanField(default=False, editable=False)
     created_at = models.DateTimeField(editable=False)
     archived_on = models.DateField(null=True, blank=True, editable=False)
 

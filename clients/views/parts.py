@@ -7,6 +7,7 @@ import datetime as dt
 
 from clients import glance, intake_form, wording
 from clients.forms.care import mass_words, stature_words
+from library import regions
 
 
 def flags_part(flags, on: dt.date) -> dict:
@@ -16,7 +17,7 @@ def flags_part(flags, on: dt.date) -> dict:
     waiting = [flag for flag in flags if flag.state == "proposed"]
     return {
         "cares": glance.sheets(active, on),
-        "spots": glance.spots(active),
+        "spots": regions.spots(active),
         "to_settle": len(waiting),
         "before_start": glance.before_start([f for f in (*active, *waiting) if f.condition], on),
     }

@@ -11,7 +11,7 @@ from django.template.loader import render_to_string
 from clients import glance
 from clients.models import Flag, Goal, Submission
 from clients.views import parts
-from library import tables
+from library import regions, tables
 from sessions.demo.factories import (
     CareProfileFactory,
     ClientFactory,
@@ -65,21 +65,21 @@ def test_reasons_carry_what_the_sheet_shows(client):
 
 
 def test_every_place_is_a_condition_and_a_part_that_is_drawn():
-    assert set(glance.PLACES) <= set(tables.rule_table().conditions)
-    assert {region for regions in glance.PLACES.values() for region in regions} <= set(REGIONS)
+    assert set(regions.PLACES) <= set(tables.rule_table().conditions)
+    assert {region for regions in regions.PLACES.values() for region in regions} <= set(REGIONS)
 
 
 def test_every_sided_condition_with_a_body_part_has_a_place():
     """A stroke has a side and no single part."""
     sided = {name for name, row in tables.rule_table().conditions.items() if row["sided"]}
-    assert sided - set(glance.PLACES) == {"stroke"}
+    assert sided - set(regions.PLACES) == {"stroke"}
 
 
 def test_spots_name_each_part_once(client):
     FlagFactory(client=client, condition="frozen_shoulder", side="left")
     FlagFactory(client=client, condition="shoulder_impingement", side="left")
     FlagFactory(client=client, condition="scoliosis")
-    assert glance.spots(of(client)) == [("shoulder", "left"), ("upper_back", None)]
+    assert regions.spots(of(client)) == [("shoulder", "left"), ("upper_back", None)]
 
 
 def test_before_the_start_is_strictest_first(client):
