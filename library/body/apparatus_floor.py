@@ -1,11 +1,10 @@
-"""Mat, bare floor with a household chair or a wall, ladder barrel and arc."""
+"""Mat with or without a cushion, bare floor with a household chair or a wall, ladder barrel and arc."""
 
 from math import acos, cos, pi, sin
 
 import numpy as np
 import shapely
 
-from library.body.outline import line_path
 from library.body.scene import Layers, Piece
 from library.body.surfaces import (
     ARC_AXIS,
@@ -20,15 +19,33 @@ from library.body.surfaces import (
 
 MAT_HALF_WIDTH, MAT_THICKNESS, MAT_LENGTH = 0.30, 0.022, 1.72
 PLATE_THICKNESS = 0.010
+CUSHION_HALF_WIDTH, CUSHION_ROUND = 0.17, 0.045
 STOOL_HALF = 0.21
 
 
 def mat(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
-    """A mat under a body that lies between ``reach``."""
+    """A mat under a body that lies between ``reach``, with a cushion for the head when the scene has one."""
+    if "cushion" in scene:
+        reach = (min(reach[0], scene["cushion"][0]), max(reach[1], scene["cushion"][1]))
     middle, length = (reach[0] + reach[1]) / 2, max(MAT_LENGTH, reach[1] - reach[0] + 0.16)
     x0 = scene.get("x0", middle - length / 2)
     x1 = scene.get("x1", middle + length / 2)
     layers.slab((x0, x1), (-MAT_HALF_WIDTH, MAT_HALF_WIDTH), (-MAT_THICKNESS, 0))
+    if "cushion" in scene:
+        _cushion(layers, *scene["cushion"])
+
+
+def _cushion(layers: Layers, x0: float, x1: float, height: float) -> None:
+    """A soft block on the mat: every edge of its profile rounded."""
+    r = CUSHION_ROUND
+    corners = ((x1 - r, height - r), (x0 + r, height - r), (x0 + r, r), (x1 - r, r))
+    turns = np.linspace(0, pi / 2, 7)
+    rim = [
+        (x + r * cos(quarter * pi / 2 + a), z + r * sin(quarter * pi / 2 + a))
+        for quarter, (x, z) in enumerate(corners)
+        for a in turns
+    ]
+    _extruded(layers, rim, -CUSHION_HALF_WIDTH, CUSHION_HALF_WIDTH)
 
 
 def floor(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
@@ -98,13 +115,15 @@ def _half_drum(layers: Layers, axis, r: float, y0: float, y1: float, *, cut: flo
     cx, cz = axis
     rise = acos((cut - cz) / r)
     angles = np.linspace(pi / 2 + rise, pi / 2 - rise, 33)
-    rim = np.array([(cx + r * cos(a), y0, cz + r * sin(a)) for a in angles])
-    back = rim + np.array((0, y1 - y0, 0))
-    flat_rim, flat_back = layers.camera.flat(rim), layers.camera.flat(back)
-    shell = np.concatenate((flat_rim, flat_back))
-    outline = _hull(shell)
-    layers.behind.append(Piece("top", line_path(outline, closed=True), outline))
-    layers.behind.append(Piece("appfill", line_path(flat_rim, closed=True), flat_rim))
+    _extruded(layers, [(cx + r * cos(a), cz + r * sin(a)) for a in angles], y0, y1)
+
+
+def _extruded(layers: Layers, profile, y0: float, y1: float) -> None:
+    """A bulging ``profile`` of (x, z) drawn out from ``y0`` to ``y1``: its shell and its near face."""
+    near, far = (layers.camera.flat([(x, y, z) for x, z in profile]) for y in (y0, y1))
+    outline = _hull(np.concatenate((near, far)))
+    layers.behind.append(Piece("top", (outline,), closed=True))
+    layers.behind.append(Piece("appfill", (near,), closed=True))
 
 
 def _hull(points: np.ndarray) -> np.ndarray:

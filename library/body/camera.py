@@ -43,10 +43,11 @@ class Camera:
         """How far towards the viewer each point lies, in metres."""
         return np.asarray(points, dtype=float) @ self.towards
 
-    def spread(self, frame: np.ndarray, radii) -> np.ndarray:
-        """2x2 matrix that maps the unit circle to the outline of an ellipsoid on the page.
+    def spreads(self, frames: np.ndarray, radii) -> np.ndarray:
+        """Matrices (n, 2, 2) that map the unit circle to the outlines of ellipsoids on the page.
 
-        ``frame`` holds the ellipsoid's axes as columns, ``radii`` their half lengths in metres.
+        ``frames`` (n, 3, 3) or (3, 3) hold the ellipsoids' axes as columns, ``radii`` (n, 3) their half
+        lengths in metres.
         """
-        flat_axes = np.stack((self.across, self.down)) @ (frame * np.asarray(radii))
-        return np.linalg.cholesky(flat_axes @ flat_axes.T)
+        flat_axes = np.stack((self.across, self.down)) @ (frames * np.asarray(radii)[:, None, :])
+        return np.linalg.cholesky(flat_axes @ flat_axes.swapaxes(1, 2))

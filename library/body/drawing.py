@@ -14,9 +14,7 @@ from library.body.movement import track
 from library.body.outline import (
     CLOSE_BODY,
     CLOSE_HEAD,
-    curve_path,
     hulls,
-    line_path,
     merge,
     number,
     smooth_path,
@@ -64,6 +62,15 @@ def figure(
         raise ValueError(f"unknown phase, side or paint: {phase}, {side}, {paint}")
     with_arrow = phase == "end" if arrow is None else arrow
     return _figure(_key(pose), phase, side, paint, title, prefix, with_arrow, letter)
+
+
+def prepare(pose: dict, *, phase: str, side: str | None = None) -> None:
+    """Do what is costly about a figure ahead, so that ``figure`` finds it done whatever its title and paint."""
+    key = _key(pose)
+    _view(key)
+    _panel(key, phase, side)
+    if side and "side" in pose:
+        _spots(key)
 
 
 def view_box(pose: dict, side: str | None = None) -> tuple[float, float, float, float]:
@@ -253,19 +260,19 @@ def _arrow(key: str) -> tuple[Piece, Piece]:
     across = np.array((-along[1], along[0]))
     barbs = [tip - ARROW_HEAD * (0.85 * along + sign * 0.55 * across) for sign in (1, -1)]
     head = np.array((barbs[0], tip, barbs[1]))
-    return Piece("arrow", curve_path(points), points), Piece("arrow-head", line_path(head), head)
+    return Piece("arrow", (points,), curved=True), Piece("arrow-head", (head,))
 
 
 @lru_cache(maxsize=256)
 def _bounds(key: str) -> tuple[float, float, float, float]:
     """Left, top, right, bottom of both phases with their arrow."""
     scene = _geometry(key)
-    points = [piece.points for piece in _arrow(key)]
+    points = [stroke for piece in _arrow(key) for stroke in piece.strokes]
     for phase in PHASES:
         points += [part.outlines.reshape(-1, 2) for part in scene["rings"][phase].values()]
         points += [scene["hair"][phase].bun]
         layers = scene["layers"][phase]
-        points += [piece.points for piece in layers.behind + layers.front]
+        points += [stroke for piece in layers.behind + layers.front for stroke in piece.strokes]
     every = np.concatenate(points)
     (left, top), (right, bottom) = every.min(axis=0) - MARGIN, every.max(axis=0) + MARGIN
     return float(left), float(top), float(right), float(bottom)
@@ -281,24 +288,18 @@ def _spots(key: str) -> dict[str, tuple[float, float]]:
     for phase in PHASES:
         limbs = [scene["rings"][phase][limb].outlines for limb in pose.get("work", ("trunk",))]
         anchors[phase] = np.concatenate(limbs).reshape(-1, 2).mean(axis=0)
-    lines = {phase: _apparatus_points(scene["layers"][phase]) for phase in PHASES}
+    lines = {phase: _apparatus_strokes(scene["layers"][phase]) for phase in PHASES}
     return letter_spots(_bounds(key), bodies, lines, anchors, _track(key))
 
 
-def _apparatus_points(layers) -> np.ndarray:
-    """Page points a few units apart along everything that is drawn of the apparatus."""
-    strokes = [piece.points for piece in layers.behind + layers.front if not piece.role.endswith("-core")]
-    dense = [shapely.get_coordinates(shapely.segmentize(shapely.linestrings(s), 7.0)) for s in strokes]
-    return np.concatenate(dense) if dense else np.empty((0, 2))
+def _apparatus_strokes(layers) -> list[np.ndarray]:
+    """Page points of every line that is drawn of the apparatus."""
+    pieces = [piece for piece in layers.behind + layers.front if not piece.role.endswith("-core")]
+    return [s[[*range(len(s)), 0]] if piece.closed else s for piece in pieces for s in piece.strokes]
 
 
 @lru_cache(maxsize=256)
 def _view(key: str) -> tuple[float, float, float, float]:
     left, top, right, bottom = _bounds(key)
-    if "side" in _geometry(key)["pose"]:
-        radius = letter_radius((left, top, right - left, bottom - top))
-        for x, y in _spots(key).values():
-            left, right = min(left, x - radius - 2), max(right, x + radius + 2)
-            top, bottom = min(top, y - radius - 2), max(bottom, y + radius + 2)
     left, top = round(left, 1), round(top, 1)
     return left, top, round(right - left, 1), round(bottom - top, 1)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from library.body.camera import Camera
-from library.body.outline import ellipse
+from library.body.outline import ellipses
 from library.body.skeleton import Skeleton
 from library.body.tables import ANKLE_FROM_HEEL, ANKLE_HEIGHT, BALL_FROM_HEEL
 
@@ -135,17 +135,15 @@ def trunk(body: Skeleton, camera: Camera) -> Rings:
     h = body.stature_m
     heights = np.array([row[0] for row in TRUNK]) * h
     centres, frames = _spine_curve(body, heights)
-    flat = camera.flat(centres)
-    outlines = [
-        ellipse(flat[i], camera.spread(frames[i], (depth * h, width * h, height * h)))
-        for i, (_, width, depth, height) in enumerate(TRUNK)
-    ]
-    caps = (body.origins["l.shoulder"], body.origins["r.shoulder"])
-    outlines += list(camera.discs(caps, np.full(2, SHOULDER_CAP * h)))
+    radii = [(depth * h, width * h, height * h) for _, width, depth, height in TRUNK]
+    rounds = ellipses(camera.flat(centres), camera.spreads(frames, radii))
+    caps = camera.discs(
+        (body.origins["l.shoulder"], body.origins["r.shoulder"]), np.full(2, SHOULDER_CAP * h)
+    )
     n = len(TRUNK)
     pairs = [(i, i + 1) for i in range(n - 1)]
     pairs += [(n - 3, n), (n - 3, n + 1), (n - 2, n), (n - 2, n + 1), (n - 1, n), (n - 1, n + 1)]
-    return Rings(np.array(outlines), np.array(pairs))
+    return Rings(np.concatenate((rounds, caps)), np.array(pairs))
 
 
 def _spine_curve(body: Skeleton, heights: np.ndarray):
@@ -175,12 +173,12 @@ def head(body: Skeleton, camera: Camera) -> Rings:
     """Neck, skull, jaw and a small nose: the nose tells face up from face down."""
     h, frame = body.stature_m, body.frames["head"]
     neck = [body.at("c7", "head", (x, 0, z)) for x, z, _ in NECK]
-    outlines = list(camera.discs(neck, np.array([r for *_, r in NECK]) * h))
-    for centre, radii in (SKULL, JAW, CHIN, NOSE_ROOT, NOSE_TIP):
-        spread = camera.spread(frame, np.array(radii) * h)
-        outlines.append(ellipse(camera.flat(body.at("c7", "head", centre)), spread))
+    stem = camera.discs(neck, np.array([r for *_, r in NECK]) * h)
+    parts = (SKULL, JAW, CHIN, NOSE_ROOT, NOSE_TIP)
+    centres = camera.flat([body.at("c7", "head", centre) for centre, _ in parts])
+    rounds = ellipses(centres, camera.spreads(frame, np.array([radii for _, radii in parts]) * h))
     # neck base, neck top, skull, jaw, chin, nose root, nose tip
-    return Rings(np.array(outlines), np.array(((0, 1), (1, 2), (2, 3), (3, 4), (5, 6), (2, 2))))
+    return Rings(np.concatenate((stem, rounds)), np.array(((0, 1), (1, 2), (2, 3), (3, 4), (5, 6), (2, 2))))
 
 
 def hair(body: Skeleton, camera: Camera) -> Hair:

@@ -4,10 +4,13 @@ import numpy as np
 import shapely
 
 from library.body.flesh import Rings
-from library.body.outline import number
+from library.body.outline import hulls, number
 
 _STEP = 9.0
-_ON_A_LINE = 45.0  # a spot on a line of the apparatus must be this much nearer to be taken
+_GAP, _GAP_TO_LINES = 5.0, 2.0  # page units kept free between the letter and the body, or the apparatus
+_COVERS = 1000.0  # for each piece of the body that the letter would touch: the last of all choices
+_ON_A_LINE = 140.0  # a spot on a line of the apparatus must be this much nearer to be taken
+_CALM = 30.0  # how much farther off each phase's letter may stand to keep one place in both
 _SMALLEST, _LARGEST = 11.0, 26.0
 
 
@@ -37,14 +40,15 @@ def letter_tag(x: float, y: float, radius: float, side: str, attributes: dict[st
 def letter_spots(
     bounds: tuple[float, float, float, float],
     bodies: dict[str, list[Rings]],
-    lines: dict[str, np.ndarray],
+    lines: dict[str, list[np.ndarray]],
     anchors: dict[str, np.ndarray],
     arrow: np.ndarray,
 ) -> dict[str, tuple[float, float]]:
-    """The free spot nearest each phase's working part: clear of body and arrow, off ``lines`` if it can be.
+    """Where inside ``bounds`` the letter stands in each phase: clear of body and arrow, near the working part.
 
-    ``lines`` are points along the apparatus of each phase. When nothing inside ``bounds`` is free the
-    letter stands above the drawing.
+    ``lines`` are the apparatus' strokes (n, 2) of each phase: the letter keeps off them unless every free
+    spot lies far away. Both phases share one spot when that costs little. When the body leaves no room the
+    letter stands where it covers least of it.
     """
     left, top, right, bottom = bounds
     radius = letter_radius((left, top, right - left, bottom - top))
@@ -52,30 +56,24 @@ def letter_spots(
     xs = np.arange(left + inset, right - inset + 0.1, _STEP)
     ys = np.arange(top + inset, bottom - inset + 0.1, _STEP)
     grid = np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)
-    spots = {}
+    costs = {}
     for phase, rings in bodies.items():
-        taken = np.concatenate([_covered(part) for part in rings] + ([arrow] if phase == "end" else []))
-        free = grid[_room(grid, taken) > radius + 5]
-        if not len(free):
-            free = np.array(((anchors[phase][0], top - inset),))
-        cost = np.hypot(*(free - anchors[phase]).T)
-        if len(lines[phase]):
-            cost = cost + _ON_A_LINE * (_room(free, lines[phase]) < radius)
-        best = free[np.argmin(cost)]
-        spots[phase] = (round(float(best[0]), 1), round(float(best[1]), 1))
-    return spots
+        taken = [piece for part in rings for piece in hulls(part.outlines, part.pairs)]
+        taken += [shapely.linestrings(arrow)] if phase == "end" else []
+        strokes = [shapely.linestrings(stroke) for stroke in lines[phase]]
+        costs[phase] = (
+            np.hypot(*(grid - anchors[phase]).T)
+            + _COVERS * _touched(grid, taken, radius + _GAP)
+            + _ON_A_LINE * (_touched(grid, strokes, radius + _GAP_TO_LINES) > 0)
+        )
+    best = {phase: int(np.argmin(cost)) for phase, cost in costs.items()}
+    shared = int(np.argmin(sum(costs.values())))
+    if all(cost[shared] <= cost[best[phase]] + _CALM for phase, cost in costs.items()):
+        best = dict.fromkeys(best, shared)
+    return {phase: (round(float(grid[i][0]), 1), round(float(grid[i][1]), 1)) for phase, i in best.items()}
 
 
-def _covered(part: Rings) -> np.ndarray:
-    """Points spread over a body part: its outlines and the middles between joined ones."""
-    rims = part.outlines[:, ::3]
-    first, second = rims[part.pairs[:, 0]], rims[part.pairs[:, 1]]
-    between = np.concatenate([first + (second - first) * share for share in (0.25, 0.5, 0.75)])
-    return np.concatenate((rims, between)).reshape(-1, 2)
-
-
-def _room(grid: np.ndarray, taken: np.ndarray) -> np.ndarray:
-    """Distance from each spot of the grid to the nearest taken point."""
-    places = shapely.STRtree(shapely.points(taken))
-    _, distances = places.query_nearest(shapely.points(grid), return_distance=True, all_matches=False)
-    return distances
+def _touched(grid: np.ndarray, shapes: list, reach: float) -> np.ndarray:
+    """How many of the shapes come within ``reach`` of each spot of the grid."""
+    spots, _ = shapely.STRtree(shapes).query(shapely.points(grid), predicate="dwithin", distance=reach)
+    return np.bincount(spots, minlength=len(grid))

@@ -20,9 +20,9 @@ def circles(centres: np.ndarray, radii: np.ndarray) -> np.ndarray:
     return centres[:, None, :] + UNIT_CIRCLE[None] * np.asarray(radii)[:, None, None]
 
 
-def ellipse(centre: np.ndarray, spread: np.ndarray) -> np.ndarray:
-    """Outline (CIRCLE_POINTS, 2) of an ellipse given by ``Camera.spread``."""
-    return centre + UNIT_CIRCLE @ spread.T
+def ellipses(centres: np.ndarray, spreads: np.ndarray) -> np.ndarray:
+    """Outlines (n, CIRCLE_POINTS, 2) of ellipses given by ``Camera.spreads``."""
+    return centres[:, None, :] + UNIT_CIRCLE @ spreads.swapaxes(1, 2)
 
 
 def hulls(rings: np.ndarray, pairs: np.ndarray) -> np.ndarray:

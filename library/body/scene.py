@@ -5,16 +5,24 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from library.body.camera import Camera
-from library.body.outline import line_path
+from library.body.outline import curve_path, line_path
 
 
 @dataclass(frozen=True)
 class Piece:
-    """One painted path: role in the paint, path text, and the page points that bound it."""
+    """One painted path: its role in the paint and its strokes, each a row of page points (n, 2)."""
 
     role: str
-    path: str
-    points: np.ndarray
+    strokes: tuple[np.ndarray, ...]
+    closed: bool = False
+    curved: bool = False
+
+    @property
+    def path(self) -> str:
+        """The path text; written only when it is asked for, as bounds need the points alone."""
+        if self.curved:
+            return "".join(curve_path(stroke) for stroke in self.strokes)
+        return "".join(line_path(stroke, self.closed) for stroke in self.strokes)
 
 
 @dataclass
@@ -39,14 +47,11 @@ class Layers:
 
     def face(self, role: str, corners, *, front: bool = False) -> None:
         """A flat patch with corners (n, 3) in metres."""
-        flat = self.camera.flat(corners)
-        self._layer(front).append(Piece(role, line_path(flat, closed=True), flat))
+        self._layer(front).append(Piece(role, (self.camera.flat(corners),), closed=True))
 
     def line(self, role: str, *strokes, front: bool = False) -> None:
         """Open lines, each a row of points in metres, as one path."""
-        flats = [self.camera.flat(stroke) for stroke in strokes]
-        path = "".join(line_path(flat) for flat in flats)
-        self._layer(front).append(Piece(role, path, np.concatenate(flats)))
+        self._layer(front).append(Piece(role, tuple(self.camera.flat(stroke) for stroke in strokes)))
 
     def posts(self, *strokes, front: bool = False, far: bool = False) -> None:
         """Round tubes: a dark line with a light core."""
@@ -56,9 +61,8 @@ class Layers:
 
     def springs(self, *pairs, front: bool = False, turns: int = 11, width: float = 2.6) -> None:
         """Coil springs between pairs of points, drawn as zigzags of ``width`` page units."""
-        flats = [zigzag(*self.camera.flat(np.array(pair)), turns, width) for pair in pairs]
-        path = "".join(line_path(flat) for flat in flats)
-        self._layer(front).append(Piece("spring", path, np.concatenate(flats)))
+        coils = tuple(zigzag(*self.camera.flat(pair), turns, width) for pair in pairs)
+        self._layer(front).append(Piece("spring", coils))
 
     def _layer(self, front: bool) -> list[Piece]:
         return self.front if front else self.behind

@@ -16,7 +16,7 @@ Academy of Orthopaedic Surgeons, from memory). Names and signs of the angles:
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, radians, sin
 
 import numpy as np
@@ -58,6 +58,10 @@ class Skeleton:
     def at(self, origin: str, frame: str, offset: tuple[float, float, float]) -> np.ndarray:
         """The point ``offset`` (shares of stature, in ``frame``) away from joint ``origin``, in metres."""
         return self.origins[origin] + self.frames[frame] @ (np.asarray(offset) * self.stature_m)
+
+    def moved(self, by: tuple[float, float, float]) -> "Skeleton":
+        """The same body ``by`` metres away."""
+        return replace(self, origins={name: place + by for name, place in self.origins.items()})
 
 
 def angles_of(phase: Mapping) -> dict[str, float]:

@@ -25,6 +25,7 @@ BARREL_AXIS, BARREL_RADIUS = (0.0, 0.42), 0.34
 RUNG_LOWEST, RUNG_STEP = 0.182, 0.21
 ARC_AXIS, ARC_RADIUS = (0.0, -0.12), 0.36
 WALL_SKIN = 0.02  # half a hand's thickness
+PALM_SKIN = 0.016  # the same of a hand that presses on a round surface
 STOOL_SEAT = 0.45
 STOOL_BACK = (0.19, 0.90)  # behind the seat's middle, height
 
@@ -66,7 +67,8 @@ def target(touch: dict, scene: dict, *, same_x: float | None = None) -> Target:
         return Target(x=x, z=LEVELS[surface] if z is None else z)
     if surface in ROUND:
         axis, radius = ROUND[surface]
-        return Target(x=x, z=z, axis=axis, radius=radius)
+        skin = PALM_SKIN if str(touch["point"]).endswith("palm") else 0.0
+        return Target(x=x, z=z, axis=axis, radius=radius + skin)
     if surface == "post":
         return Target(x=FOOT_POST, z=z)
     place = _PLACES[surface](touch, scene)
@@ -119,6 +121,11 @@ def _wall(_touch: dict, scene: dict) -> tuple[float | None, float | None]:
     return scene["wall"] - WALL_SKIN, None
 
 
+def _cushion(_touch: dict, scene: dict) -> tuple[None, float]:
+    _x0, _x1, height = scene["cushion"]
+    return None, height
+
+
 _PLACES = {
     "footbar": _footbar,
     "pushbar": _push_bar,
@@ -127,4 +134,5 @@ _PLACES = {
     "rung": _rung,
     "backrest": _backrest,
     "wall": _wall,
+    "cushion": _cushion,
 }
