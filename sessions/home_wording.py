@@ -27,6 +27,8 @@ ASK = {
     "step": gettext_lazy("A rail or a wall within reach?"),
     "wall": gettext_lazy("Nothing hanging on it, no rug in front?"),
 }
+# What the choice of how often says for weekdays by name.
+CHOSEN_DAYS = "days"
 # A Monday, to name weekdays by.
 _MONDAY = dt.date(2024, 1, 1)
 
@@ -45,7 +47,7 @@ def per_week_choices() -> list[tuple[str, str]]:
         ("7", _("Every day")),
         ("4", _("Four days")),
         ("3", _("Three days")),
-        ("", _("On these days")),
+        (CHOSEN_DAYS, _("On these days")),
     ]
 
 
@@ -86,11 +88,14 @@ def has_it_help(props) -> str:
     return " ".join(str(table[prop]) for prop in props for table in (ASK, INSTEAD) if prop in table)
 
 
-def taught_label(facts: dict) -> str:
-    """Return what an instructor says yes to where no Steady is on record."""
-    if facts["level"] == "foundation":
-        return _("Taught today, and done by themselves")
-    return _("Seen done here at Steady or better")
+def taught_label(facts: dict, on: dt.date | None) -> str:
+    """Return what an instructor says yes to where no Steady is on record. on: the day it was said, or None."""
+    if on:
+        day = date_format(on, "DATE_FORMAT")
+        if facts["level"] == "foundation":
+            return _("Taught here on %(day)s") % {"day": day}
+        return _("Seen done here at Steady or better by %(day)s") % {"day": day}
+    return _("%(question)s Yes.") % {"question": taught_question(facts)}
 
 
 def taught_question(facts: dict) -> str:
@@ -157,11 +162,11 @@ def about_minutes(count: int) -> str:
 
 
 def called_back(verdict: str) -> str:
-    """Return what has become of an exercise of a handout: a whole predicate."""
+    """Return what has become of exercises of a handout, to stand before their names."""
     return {
-        "avoid": _("is now to be left out"),
-        "modify": _("now needs a change"),
-        "watch": _("now needs somebody to look on"),
+        "avoid": _("Now to be left out"),
+        "modify": _("Now only with a change"),
+        "watch": _("Now to be watched"),
     }[verdict]
 
 

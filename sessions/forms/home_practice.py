@@ -64,7 +64,7 @@ class ItemForm(forms.Form):
         self._add_questions()
 
     def _initial(self, version: int) -> dict:
-        per_week = str(self.item["per_week"] or "")
+        per_week = str(self.item["per_week"] or home_wording.CHOSEN_DAYS)
         taught = bool(self.item["taught_on"])
         return {**self.item, "per_week": per_week, "taught": taught, "version": version}
 
@@ -88,10 +88,9 @@ class ItemForm(forms.Form):
         self.fields["per_week"] = forms.TypedChoiceField(
             label=_("How often"),
             choices=home_wording.per_week_choices(),
-            coerce=int,
-            empty_value=None,
+            coerce=lambda value: None if value == home_wording.CHOSEN_DAYS else int(value),
             widget=Segmented(),
-            required=False,
+            error_messages={"required": _("How often?")},
         )
         self.fields["days"] = forms.TypedMultipleChoiceField(
             label=_("On these days"),
@@ -125,14 +124,16 @@ class ItemForm(forms.Form):
         # One side noted is not both: the question stays while the sides can still be chosen.
         if not all(home_rules.is_steady({"sides": side}, noted) for side in self._sides()):
             self.fields["taught"] = forms.BooleanField(
-                label=home_wording.taught_label(self.facts),
-                help_text=home_wording.taught_question(self.facts),
-                required=False,
+                label=home_wording.taught_label(self.facts, self._taught_day()), required=False
             )
         if self.place >= home_rules.MOST:
             self.fields["beyond"] = forms.BooleanField(
                 label=home_wording.beyond_label(), help_text=home_wording.beyond_help(), required=False
             )
+
+    def _taught_day(self) -> dt.date | None:
+        on = self.item["taught_on"]
+        return dt.date.fromisoformat(on) if on else None
 
     def _sides(self) -> tuple[str, ...]:
         return ("both", "left", "right") if "sides" in self.fields else ("",)

@@ -93,19 +93,14 @@ def _called_back(request, row) -> dict:
 
 
 def shown_call_back(call_back) -> dict:
-    """Return a call-back as the pages show it: whose, which sheet, which exercises and why."""
-    return {
-        "client": call_back.client,
-        "handout": call_back.handout,
-        "exercises": [
-            {
-                "name": one["name"],
-                "what": home_wording.called_back(one["verdict"]["verdict"]),
-                "reasons": wording.sheet(one["verdict"]),
-            }
-            for one in call_back.exercises
-        ],
-    }
+    """Return a call-back as the pages show it: whose, which sheet, and its exercises, strictest first."""
+    groups = []
+    for verdict in ("avoid", "modify", "watch"):
+        found = [one for one in call_back.exercises if one["verdict"]["verdict"] == verdict]
+        if found:
+            exercises = [{"name": one["name"], "reasons": wording.sheet(one["verdict"])} for one in found]
+            groups.append({"what": home_wording.called_back(verdict), "exercises": exercises})
+    return {"client": call_back.client, "handout": call_back.handout, "groups": groups}
 
 
 @opens(*roles.HEALTH_READERS, methods=("POST",))

@@ -26,6 +26,7 @@ from studio.actions import audit
 
 # As many as a hand finds without typing; more would be scrolled past, and each brings a drawing.
 MOST_FOUND = 20
+LEVELS = ("foundation", "building", "advanced")
 
 
 class HomePage:
@@ -88,6 +89,8 @@ class HomePage:
         )
         form.is_valid()
         row = form.row or self.gates.row(exercise, item, before)
+        reasons = wording.sheet(row.verdict)
+        usual = [one["adaptation"] for one in reasons["rows"] if one["verdict"] == row.verdict["verdict"]]
         return {
             "kind": "item",
             "new": new,
@@ -95,7 +98,8 @@ class HomePage:
             "row": row,
             "needs": row.needs,
             "figure_side": self._figure_side(row.item),
-            "reasons": wording.sheet(row.verdict),
+            "reasons": reasons,
+            "usual": [words for words in dict.fromkeys(usual) if words][:3],
             "refused": self._refused(exercise, row),
             "full": new and len(self.rows) >= home_rules.MOST_AGREED,
             "form": form,
@@ -154,6 +158,7 @@ class HomePage:
                 one["refused"],
                 not one["steady"],
                 bool(one["row"].missing),
+                LEVELS.index(one["row"].facts["level"]),
                 places.get(one["row"].exercise.key, len(places)),
             ),
         )
