@@ -4,6 +4,7 @@ Only `sessions/pdf.py` starts it. It keeps one font configuration and the parsed
 used by one thread at a time only, and a process has one here.
 """
 
+import contextlib
 import logging
 import signal
 from pathlib import Path
@@ -107,21 +108,24 @@ def serve(connection, folder: str, warm_up: str) -> None:
     """
     # Ctrl-C reaches the whole process group; the parent decides when this one ends.
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    # The parent may close its end at any moment, also while this one warms up: that is an end, not a fault.
+    with contextlib.suppress(BrokenPipeError, EOFError, ConnectionError):
+        _answer(connection, Path(folder), warm_up)
+
+
+def _answer(connection, folder: Path, warm_up: str) -> None:
     notes = Notes()
     logging.getLogger("weasyprint").addHandler(notes)
     try:
         limit_memory()
-        engine = Engine(Path(folder))
+        engine = Engine(folder)
         engine.make(warm_up)
     except (ImportError, OSError) as error:
         connection.send(("missing", f"{type(error).__name__}: {error}".splitlines()[0], []))
         return
     connection.send(("ready", "", notes.take()))
     while True:
-        try:
-            html = connection.recv()
-        except (EOFError, OSError):
-            return
+        html = connection.recv()
         try:
             answer = ("pdf", engine.make(html), notes.take())
         except Exception as error:

@@ -153,6 +153,10 @@ STORAGES = {
     "staticfiles": {"BACKEND": "whitenoise.storage.CompressedManifestStaticFilesStorage"},
 }
 
+WHITENOISE_KEEP_ONLY_HASHED_FILES = True
+# Fonts and pictures are packed already; packing them again takes seconds and saves nothing.
+WHITENOISE_SKIP_COMPRESS_EXTENSIONS = ["woff", "woff2", "ttf", "png", "jpg", "ico"]
+
 CRISPY_ALLOWED_TEMPLATE_PACKS = "bootstrap5"
 CRISPY_TEMPLATE_PACK = "bootstrap5"
 CRISPY_FAIL_SILENTLY = False

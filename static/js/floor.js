@@ -2,7 +2,7 @@
 // that falls on the next exercise does nothing.
 
 const SETTLE_MS = 450;
-let swappedAt = 0;
+let swappedAt = -SETTLE_MS;
 
 async function stayAwake() {
   if (!("wakeLock" in navigator) || document.visibilityState !== "visible") return;

@@ -151,7 +151,9 @@ class Instructor(Person):
     def add_to_plan(self, name):
         if not self.page.locator("#plan-words").is_visible():
             self.page.locator("#plan-add").tap()
-        self.page.locator("#plan-words").fill(name)
+        # The list follows the words after a moment: touch what it shows then.
+        with self.page.expect_response(re.compile(r"/plan/add/\?words=")):
+            self.page.locator("#plan-words").fill(name)
         self.page.locator(".pickrow", has_text=name).first.tap()
         expect(self.page.locator(".list .exrow", has_text=name)).to_be_visible()
 
@@ -172,12 +174,15 @@ class Instructor(Person):
 
     def start_session(self, attendance):
         self.go(f"/attendances/{attendance.public_id}/record/")
-        self.page.locator(".seen label").tap()
+        if self.page.locator(".seen label").count():
+            self.page.locator(".seen label").tap()
         self.touch("Start")
         expect(self.page.locator("#fl")).to_be_visible()
 
     def on_the_floor(self, name):
         expect(self.page.locator("#fl h1")).to_have_text(name)
+        # A touch in the first moment after a swap is taken for the second half of a double tap.
+        self.page.wait_for_timeout(500)
 
     def as_planned(self, name):
         self.on_the_floor(name)
@@ -201,7 +206,10 @@ class Instructor(Person):
         self.page.locator(".btn-stop", has_text="Stop").first.tap()
         sheet = self.page.locator("#stop-sheet")
         expect(sheet).to_be_visible()
-        sheet.locator("label.opt").first.tap()
+        # A sign that calls for help offers nothing but the end of the session.
+        sheet.locator("label.opt.urgent").first.tap()
+        expect(sheet.get_by_role("button", name="Stop this exercise")).to_be_hidden()
+        sheet.locator("label.opt", has_text="They ask to stop").tap()
         sheet.get_by_role("button", name="Stop this exercise").tap()
 
     def close(self, *, next_time, effort):
@@ -225,7 +233,8 @@ class Instructor(Person):
         for name in names:
             if not self.page.locator("#home-words").is_visible():
                 self.page.locator("#home-add").tap()
-            self.page.locator("#home-words").fill(name)
+            with self.page.expect_response(re.compile(r"/home-practice/\?q=")):
+                self.page.locator("#home-words").fill(name)
             self.page.locator(".pickrow", has_text=name).first.tap()
             confirm = self.page.get_by_role("button", name="Put it on the sheet")
             row = self.page.locator(".list .exrow", has_text=name)
