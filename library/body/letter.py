@@ -11,7 +11,7 @@ _GAP, _GAP_TO_LINES = 5.0, 2.0  # page units kept free between the letter and th
 _COVERS = 1000.0  # for each piece of the body that the letter would touch: the last of all choices
 _ON_A_LINE = 140.0  # a spot on a line of the apparatus must be this much nearer to be taken
 _CALM = 30.0  # how much farther off each phase's letter may stand to keep one place in both
-_SMALLEST, _LARGEST = 11.0, 26.0
+_SMALLEST, _LARGEST = 18.6, 26.0  # readable even in the thumbnail of a long flat drawing
 
 
 def letter_radius(box: tuple[float, float, float, float]) -> float:
