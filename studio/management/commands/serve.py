@@ -24,9 +24,11 @@ THREADS = 8
 SECONDS_TO_END = 5
 LARGEST_BODY = 16 * 1024 * 1024
 WARM_AFTER_SECONDS = 1.5
+DRAW_AFTER_SECONDS, REST_SECONDS = 3.0, 0.02
 # The server is wiring and names what lies in the apps above by string, as the settings do.
 SIGN_INS = "sessions.demo.people"
 PDF = "sessions.pdf"
+FIGURES = "library.body"
 
 log = logging.getLogger("studio.server")
 
@@ -114,10 +116,12 @@ def serve(server: Server, pdf: "PdfWorker", port: int) -> None:
     endings = [getattr(signal, each) for each in names if hasattr(signal, each)]
     for each in endings:
         signal.signal(each, signal.default_int_handler)
+    figures = FigureThread()
     try:
         with deaf_to_ctrl_c():
             listen(server, port)
             pdf.warm_soon()
+            figures.start()
         announce(port)
         server.serve()
     except KeyboardInterrupt:
@@ -126,6 +130,7 @@ def serve(server: Server, pdf: "PdfWorker", port: int) -> None:
         # A second Ctrl-C must not cut the ending short.
         for each in endings:
             signal.signal(each, signal.SIG_IGN)
+        figures.end()
         server.stop()
         pdf.end()
 
@@ -165,3 +170,25 @@ class PdfWorker:
         """End it, or never start it."""
         self.timer.cancel()
         self.pdf.shutdown()
+
+
+class FigureThread(threading.Thread):
+    """Draws the library's figures ahead, a panel at a time, so that no list of exercises is slow at first."""
+
+    def __init__(self) -> None:
+        super().__init__(name="figures", daemon=True)
+        self.over = threading.Event()
+
+    def run(self) -> None:
+        """Wait for the first pages, then rest after every panel: a page that is asked for goes first."""
+        if self.over.wait(DRAW_AFTER_SECONDS):
+            return
+        for _panel in importlib.import_module(FIGURES).warm():
+            if self.over.wait(REST_SECONDS):
+                return
+
+    def end(self) -> None:
+        """Stop at the next panel, or before the first."""
+        self.over.set()
+        if self.is_alive():
+            self.join(SECONDS_TO_END)
