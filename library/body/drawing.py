@@ -69,6 +69,7 @@ def prepare(pose: dict, *, phase: str, side: str | None = None) -> None:
     key = _key(pose)
     _view(key)
     _panel(key, phase, side)
+    _arrow_paths(key)
     if side and "side" in pose:
         _spots(key)
 
@@ -95,7 +96,7 @@ def _figure(key, phase, side, paint, title, prefix, with_arrow, letter) -> str:
     attributes = PAINTS[paint]
     drawn = "".join(_element(role, path, attributes) for role, path in _panel(key, phase, side))
     if with_arrow:
-        drawn += "".join(_element(piece.role, piece.path, attributes) for piece in _arrow(key))
+        drawn += "".join(_element(role, path, attributes) for role, path in _arrow_paths(key))
     if _reversed(pose, side):
         drawn = f'<g transform="scale(-1 1)">{drawn}</g>'
     if side and letter:
@@ -261,6 +262,11 @@ def _arrow(key: str) -> tuple[Piece, Piece]:
     barbs = [tip - ARROW_HEAD * (0.85 * along + sign * 0.55 * across) for sign in (1, -1)]
     head = np.array((barbs[0], tip, barbs[1]))
     return Piece("arrow", (points,), curved=True), Piece("arrow-head", (head,))
+
+
+@lru_cache(maxsize=256)
+def _arrow_paths(key: str) -> tuple[tuple[str, str], ...]:
+    return tuple((piece.role, piece.path) for piece in _arrow(key))
 
 
 @lru_cache(maxsize=256)
