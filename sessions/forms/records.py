@@ -119,7 +119,8 @@ class CloseForm(forms.ModelForm):
         widget=Effort(),
     )
     pain = forms.TypedChoiceField(
-        label=_("Pain now, 0 none to 10 the worst they can think of"),
+        label=_("Pain now"),
+        help_text=_("0 none, 10 the worst they can think of"),
         choices=[("", _("not asked")), *[(n, str(n)) for n in range(11)]],
         coerce=int,
         empty_value=None,

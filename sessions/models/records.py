@@ -81,6 +81,23 @@ class Record(EditableRow):
         ]
 
 
+class EntryQuerySet(Door):
+    def seen_by(self, person):
+        if not person.reads_health:
+            return self.none()
+        return self if person.is_owner else self.filter(record__attendance__client__archived_on=None)
+
+    def done_before(self, attendance, exercise):
+        """Return this client's entries of an exercise in earlier sessions, newest first, with their sides."""
+        earlier = self.filter(
+            exercise=exercise,
+            record__attendance__client=attendance.client_id,
+            record__attendance__booking__starts_at__lt=attendance.booking.starts_at,
+        )
+        newest_first = earlier.order_by("-record__attendance__booking__starts_at", "-sequence")
+        return newest_first.exclude(state=Entry.State.SKIPPED).prefetch_related("sides")
+
+
 class Entry(models.Model):
     """One exercise as it went. The id is made by the device, so that sending twice changes nothing."""
 
@@ -108,6 +125,8 @@ class Entry(models.Model):
     author = models.ForeignKey("studio.Staff", on_delete=models.PROTECT, related_name="+")
     device = models.CharField(max_length=64, blank=True)
     at = models.DateTimeField()
+
+    objects = EntryQuerySet.as_manager()
 
     class Meta:
         ordering = ["sequence", "at"]

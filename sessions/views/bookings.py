@@ -7,6 +7,7 @@ from django.http import Http404
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.dateparse import parse_date
+from django.utils.formats import date_format, time_format
 from django.utils.translation import gettext as _
 
 from clients.models import Client
@@ -135,8 +136,16 @@ def _show_both(request, form, public_id):
     now = _loaded(request, public_id)
     typed = form.cleaned_data
     pairs = [
-        {"label": form.fields["day"].label, "theirs": now.wall_day, "yours": typed["day"]},
-        {"label": form.fields["time"].label, "theirs": now.wall_time, "yours": typed["time"]},
+        {
+            "label": form.fields["day"].label,
+            "theirs": date_format(now.wall_day, "D j M Y"),
+            "yours": date_format(typed["day"], "D j M Y"),
+        },
+        {
+            "label": form.fields["time"].label,
+            "theirs": time_format(now.wall_time, "H:i"),
+            "yours": time_format(typed["time"], "H:i"),
+        },
         {"label": form.fields["minutes"].label, "theirs": now.minutes, "yours": typed["minutes"]},
         {"label": form.fields["instructor"].label, "theirs": now.instructor, "yours": typed["instructor"]},
         {"label": form.fields["room"].label, "theirs": now.room, "yours": typed["room"]},

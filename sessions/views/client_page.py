@@ -2,9 +2,10 @@
 
 from django.shortcuts import render
 
+from clients import glance
 from clients.models import CareProfile, Client, Flag, Goal, Submission
-from sessions import wording
-from sessions.models import Attendance, Handout, Record, open_call_backs
+from library import regions
+from sessions.models import Attendance, Entry, Handout, Record, open_call_backs
 from sessions.views.handouts import shown_call_back, shown_items
 from sessions.views.timeline import session_shown
 from studio import clock
@@ -14,6 +15,9 @@ from studio.actions import audit
 audit.register("client.read")
 
 LAST_SESSIONS = 3
+# Of a session so many rows stand on the page, and so many sheets of reasons before 'n more'.
+ROWS_OF_A_SESSION = 4
+SHEETS_AT_FIRST = 3
 
 
 @opens()
@@ -47,15 +51,17 @@ def _for_instructor(request, client):
     person, today = request.user, clock.today(request.studio.zone)
     flags = list(Flag.objects.seen_by(person).filter(client=client).with_state())
     active = [flag for flag in flags if flag.state == "active"]
+    coming = _attendances(request, client).filter(
+        booking__wall_day__gte=today, state__in=("booked", "arrived")
+    )
+    following = coming.order_by("booking__starts_at").first()
     records = (
         Record.objects.seen_by(person)
         .filter(attendance__client=client)
-        .select_related("attendance__booking")
+        .exclude(attendance=following)
+        .select_related("attendance__booking__instructor")
         .order_by("-attendance__booking__starts_at")
         .with_entries()[:LAST_SESSIONS]
-    )
-    coming = _attendances(request, client).filter(
-        booking__wall_day__gte=today, state__in=("booked", "arrived")
     )
     handout = Handout.objects.seen_by(person).current().filter(client=client).defer("pdf", "verdicts").first()
     context = {
@@ -64,13 +70,14 @@ def _for_instructor(request, client):
         "today": today,
         "active": active,
         "proposed": [flag for flag in flags if flag.state == "proposed"],
-        "glance": wording.glance(active, today),
+        **_care(active, today),
         "care": CareProfile.objects.seen_by(person).filter(client=client).first(),
         "goals": Goal.objects.seen_by(person).filter(client=client, state="open").prefetch_related("ratings"),
         "submission": Submission.objects.seen_by(person).filter(client=client).first(),
-        "sessions": [session_shown(record) for record in records],
+        "sessions": [_session(record) for record in records],
         "session_count": _attendances(request, client).filter(state="done").count(),
-        "next": coming.order_by("booking__starts_at").first(),
+        "next": following,
+        "begun": following and Record.objects.seen_by(person).filter(attendance=following).exists(),
         "handout": handout,
         "practice": shown_items(handout.payload) if handout else [],
         "call_backs": [shown_call_back(one) for one in open_call_backs(person, today, client=client)],
@@ -78,6 +85,25 @@ def _for_instructor(request, client):
     }
     audit.write(request.actor, "client.read", client)
     return render(request, "sessions/client.html", context)
+
+
+def _care(active, today) -> dict:
+    """Return what to take care of: sheets of reasons, strictest first, and the flags with their places."""
+    sheets = glance.sheets(active, today)
+    return {
+        "sheets": sheets[:SHEETS_AT_FIRST],
+        "more_sheets": sheets[SHEETS_AT_FIRST:],
+        "spots": regions.spots(active),
+        "numbered": [{"flag": flag, "numbers": numbers} for flag, numbers in regions.numbered(active)],
+    }
+
+
+def _session(record) -> dict:
+    """Return a session with the rows worth a glance: those with something noted of quality come first."""
+    shown = session_shown(record)
+    done = [row for row in shown["rows"] if row["entry"].state != Entry.State.SKIPPED]
+    rows = sorted(done, key=lambda row: not any(row["quality"].values()))
+    return {**shown, "rows": rows[:ROWS_OF_A_SESSION], "more": max(len(done) - ROWS_OF_A_SESSION, 0)}
 
 
 def _age(born, today) -> int:

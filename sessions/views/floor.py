@@ -23,11 +23,11 @@ def plan_of(person, attendance) -> Plan | None:
     return Plan.objects.seen_by(person).with_items().filter(attendance=attendance).first()
 
 
-def springs_for(item) -> list[StudioSpring]:
+def springs_for(person, item) -> list[StudioSpring]:
     """Return the studio's springs for the apparatus of a plan row, and those the row holds already."""
     held = [row["spring"] for row in item.setting.get("springs", ())]
     in_use = Q(kind=item.content.facts["apparatus"], in_use=True)
-    return list(StudioSpring.objects.filter(in_use | Q(public_id__in=held)))
+    return list(StudioSpring.objects.seen_by(person).filter(in_use | Q(public_id__in=held)))
 
 
 def following(items, item, entered):
@@ -47,7 +47,7 @@ def floor(request, record, plan, item, *, typed=None, errors=None) -> dict:
     entry = entries.get(item.pk)
     place = items.index(item)
     facts = item.content.facts
-    springs = springs_for(item)
+    springs = springs_for(request.user, item)
     flags = list(Flag.objects.seen_by(request.user).active().filter(client=attendance.client_id))
     glance = wording.glance(flags, attendance.booking.wall_day)
     return {
@@ -67,7 +67,7 @@ def floor(request, record, plan, item, *, typed=None, errors=None) -> dict:
         "next": None if record.finished_at else following(items, item, entries),
         "values": typed or _values(entry, item),
         "errors": errors or {},
-        "last": _last(attendance, item.exercise),
+        "last": _last(request.user, attendance, item.exercise),
         "sheets": _sheets(flags, item, (entry or item).setting, attendance.booking.wall_day),
         "glance": glance,
         "rides": [chip for chip in glance if chip["verdict"] in RIDING][:RIDES_AT_MOST],
@@ -126,19 +126,9 @@ def _side_values(side) -> dict:
     }
 
 
-def _last(attendance, exercise) -> dict:
+def _last(person, attendance, exercise) -> dict:
     """Return the sides of this exercise the last time this client did it, by side; nothing when never."""
-    before = (
-        Entry.objects.filter(
-            exercise=exercise,
-            record__attendance__client=attendance.client_id,
-            record__attendance__booking__starts_at__lt=attendance.booking.starts_at,
-        )
-        .exclude(state=Entry.State.SKIPPED)
-        .order_by("-record__attendance__booking__starts_at", "-sequence")
-        .prefetch_related("sides")
-        .first()
-    )
+    before = Entry.objects.seen_by(person).done_before(attendance, exercise).first()
     return {side.side: side for side in before.sides.all()} if before else {}
 
 

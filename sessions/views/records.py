@@ -189,7 +189,7 @@ def entry(request, attendance):
     do = request.POST.get("do", "save")
     if do == "back":
         return _screen(request, found, plan, item, typed=_without_signs(typed_values(request.POST)))
-    form = EntryForm(request.POST, item=item, springs=springs_for(item))
+    form = EntryForm(request.POST, item=item, springs=springs_for(request.user, item))
     if not form.is_valid():
         errors = {name: " ".join(texts) for name, texts in form.errors.items()}
         typed = typed_values(request.POST)
@@ -299,6 +299,8 @@ def close(request, attendance):
                 return redirect("sessions:record", attendance=attendance)
     elif not record_actions.is_open(found, clock.now()):
         return _closed(request, attendance)
+    else:
+        audit.write(request.actor, "record.read", found)
     return render(request, "sessions/record_close.html", context, status=status)
 
 

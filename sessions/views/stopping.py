@@ -74,7 +74,7 @@ def _keep_what_was_done(request, found, item) -> None:
     The sheet is answered here for every sign that is ticked. Of a row with a sign and its plan's own numbers
     nobody knows how much was done, so the numbers stay out; those that were changed by hand are kept.
     """
-    form = EntryForm(request.POST, item=item, springs=springs_for(item))
+    form = EntryForm(request.POST, item=item, springs=springs_for(request.user, item))
     form.is_valid()
     done = recording.stopped(item, form.done(), _("stopped"))
     try:
@@ -85,7 +85,7 @@ def _keep_what_was_done(request, found, item) -> None:
 
 def _eased(request, found, item, do):
     """Plain muscle discomfort: kept with the entry, and the row stays open with lighter or smaller."""
-    form = EntryForm(request.POST, item=item, springs=springs_for(item))
+    form = EntryForm(request.POST, item=item, springs=springs_for(request.user, item))
     form.is_valid()
     signs = recording.signs_of((name, one.felt) for name, one in form.done().sides.items())
     graver = {(name, felt) for name, felt in signs if felt != Felt.PAIN}

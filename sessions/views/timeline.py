@@ -14,6 +14,8 @@ from studio.roles import INSTRUCTOR, OWNER
 
 audit.register("timeline.read")
 
+SIDES = ("left", "right", "both")
+
 
 @opens(OWNER, INSTRUCTOR)
 def timeline(request, client):
@@ -58,8 +60,8 @@ def _entry(entry) -> dict:
         "springs": wording.springs_of(entry.setting),
         "setting": wording.setting_words(entry.setting),
         "sided": not set(sides) <= {"both"},
-        **{name: sides.get(name) for name in ("left", "right", "both")},
-        "quality": {name: side.quality for name, side in sides.items()},
+        **{name: sides.get(name) for name in SIDES},
+        "quality": {name: sides[name].quality if name in sides else None for name in SIDES},
         "felt": record_wording.felt_lines(sides),
     }
 

@@ -1,8 +1,13 @@
 """The home page: an instructor's sheet of the day, or the front desk's list of who comes."""
 
+import datetime as dt
+from collections import Counter
+from zoneinfo import ZoneInfo
+
 from django.shortcuts import render
 
 from clients.models import Flag
+from library import regions
 from sessions import wording
 from sessions.models import Attendance, Booking, Handout, Plan, Record, open_call_backs
 from sessions.views.handouts import shown_call_back
@@ -11,6 +16,9 @@ from studio.access import opens
 from studio.actions import audit
 
 audit.register("today.read")
+
+# A pause of at least so many minutes is worth a line of its own.
+PAUSE_MINUTES = 30
 
 
 @opens()
@@ -22,15 +30,28 @@ def today(request):
 
 def _desk(request):
     """Names, places and states: this page is given nothing of anybody's health."""
-    day = clock.today(request.studio.zone)
-    rows = Attendance.objects.seen_by(request.user).on_day(day).with_booking().with_desk_marks()
-    context = {"day": day, "now": clock.now(), "rows": rows, "at": "today", "next": _next_day(request, day)}
+    day, now = clock.today(request.studio.zone), clock.now()
+    rows = list(Attendance.objects.seen_by(request.user).on_day(day).with_booking().with_desk_marks())
+    context = {
+        "day": day,
+        "now": now,
+        "rows": rows,
+        "now_before": _first_after(rows, now),
+        "at": "today",
+        "next": _next_day(request, day),
+    }
     return render(request, "sessions/desk_day.html", context)
 
 
 def _next_day(request, day):
     """Return the next booking after a day, for the words of an empty page."""
-    return Booking.objects.seen_by(request.user).holding().filter(wall_day__gt=day).first()
+    rows = Booking.objects.seen_by(request.user).holding().filter(wall_day__gt=day)
+    return rows.select_related("instructor").first()
+
+
+def _first_after(attendances, now) -> int | None:
+    """Return the key of the first row that has not begun, where the line of now stands; None for none."""
+    return next((a.pk for a in attendances if a.booking.starts_at > now), None)
 
 
 def _sheet(request):
@@ -46,7 +67,9 @@ def _sheet(request):
         "day": day,
         "now": clock.now(),
         "mine": mine,
-        "rows": _rows(request, attendances, day),
+        "rows": _rows(request, attendances, day, mine),
+        "people": len({a.client_id for a in attendances if a.holds}),
+        "now_before": _first_after(attendances, clock.now()),
         "at": "today",
         "next": _next_day(request, day),
         "call_backs": [shown_call_back(one) for one in open_call_backs(request.user, day)],
@@ -55,35 +78,57 @@ def _sheet(request):
     return render(request, "sessions/day.html", context)
 
 
-def _rows(request, attendances, day) -> list[dict]:
+def _rows(request, attendances, day, mine) -> list[dict]:
     """Return one dict a row: everything the sheet shows, from a fixed number of queries."""
+    person = request.user
     clients = [a.client_id for a in attendances]
     flags: dict[int, list] = {}
-    for flag in Flag.objects.seen_by(request.user).active().filter(client__in=clients):
-        flags.setdefault(flag.client_id, []).append(flag)
-    records = Record.objects.seen_by(request.user)
+    proposed: Counter[int] = Counter()
+    for flag in Flag.objects.seen_by(person).filter(client__in=clients).with_state():
+        if flag.state == "active":
+            flags.setdefault(flag.client_id, []).append(flag)
+        elif flag.state == "proposed":
+            proposed[flag.client_id] += 1
+    records = Record.objects.seen_by(person)
     last = records.in_bulk([a.last_record for a in attendances if a.last_record])
     begun = {r.attendance_id: r for r in records.filter(attendance__in=attendances)}
-    plans = Plan.objects.seen_by(request.user).filter(attendance__in=attendances).with_items()
+    plans = Plan.objects.seen_by(person).filter(attendance__in=attendances).with_items()
     plans = {plan.attendance_id: plan.planned_minutes(request.studio) for plan in plans}
-    handouts = {
-        h.client_id: h
-        for h in Handout.objects.seen_by(request.user)
-        .current()
-        .filter(client__in=clients)
-        .defer("pdf", "payload", "verdicts")
-    }
+    current = Handout.objects.seen_by(person).current().filter(client__in=clients)
+    handouts = {h.client_id: h for h in current.defer("pdf", "payload", "verdicts")}
     upcoming = next((a.pk for a in attendances if a.state in ("booked", "arrived")), None)
+    pauses = _pauses(attendances, clock.now()) if mine else {}
     return [
         {
             "attendance": a,
             "glance": wording.glance(flags.get(a.client_id, []), day),
+            "spots": regions.spots(flags.get(a.client_id, [])),
+            "proposed": proposed[a.client_id],
             "last": last.get(a.last_record),
             "record": begun.get(a.pk),
             "plan_minutes": plans.get(a.pk),
             "handout": handouts.get(a.client_id),
             "number": a.sessions_before + 1,
             "is_next": a.pk == upcoming,
+            "pause": pauses.get(a.pk),
         }
         for a in attendances
     ]
+
+
+def _pauses(attendances, now) -> dict[int, dict]:
+    """Return the pauses still to come by the row they stand before: from and until, in wall-clock time."""
+    pauses, free_from, first_in_pause = {}, None, None
+    for a in attendances:
+        booking = a.booking
+        if free_from and first_in_pause is None and booking.starts_at >= free_from:
+            first_in_pause = a.pk
+        if not a.holds:
+            continue
+        long_enough = free_from and booking.starts_at - free_from >= dt.timedelta(minutes=PAUSE_MINUTES)
+        if long_enough and booking.starts_at > now:
+            begun = free_from.astimezone(ZoneInfo(booking.zone))
+            pauses[first_in_pause] = {"from": begun.time(), "until": booking.wall_time}
+        free_from = max(free_from, booking.ends_at) if free_from else booking.ends_at
+        first_in_pause = None
+    return pauses

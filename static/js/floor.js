@@ -24,14 +24,12 @@ stayAwake();
 document.addEventListener("visibilitychange", stayAwake);
 setInterval(countMinutes, 15000);
 
-// What opens below the fold comes into sight above the bar with Stop and Save.
-document.addEventListener(
-  "toggle",
-  (event) => {
-    if (event.target.matches?.(".more-rec[open]")) event.target.scrollIntoView({ block: "end" });
-  },
-  true,
-);
+// What a touch opens below the fold comes into sight above the bar with Stop and Save.
+document.addEventListener("click", (event) => {
+  const drawer = event.target.closest?.(".more-rec > summary")?.parentElement;
+  if (!drawer || drawer.open) return;
+  setTimeout(() => drawer.scrollIntoView({ block: "end" }));
+});
 
 document.addEventListener("htmx:afterSwap", (event) => {
   if (event.detail.elt.id === "fl") swappedAt = performance.now();

@@ -154,6 +154,14 @@ def segment(items, label=""):
     return {"items": items, "label": label}
 
 
+def _marked(name: str, options: dict) -> dict:
+    """Return the options of one control, its input marked where the row carries an error for it."""
+    side = name.rpartition("_")[2]
+    if not (options.get("error") or options.get(f"error_{side}")):
+        return options
+    return {**options, "attrs": {"aria-invalid": "true", "aria-describedby": f"id_{name}_error"}}
+
+
 @register.inclusion_tag("components/pair.html")
 def pair_steppers(name, label, left=None, right=None, note="", last_left="", last_right="", **options):
     """A row of the recording screen: last time, left control, the name on the spine, right, last time."""
@@ -161,8 +169,8 @@ def pair_steppers(name, label, left=None, right=None, note="", last_left="", las
         "kind": "stepper",
         "label": label,
         "note": note,
-        "left": stepper_context(f"{name}_left", left, label, "left", **options),
-        "right": stepper_context(f"{name}_right", right, label, "right", **options),
+        "left": stepper_context(f"{name}_left", left, label, "left", **_marked(f"{name}_left", options)),
+        "right": stepper_context(f"{name}_right", right, label, "right", **_marked(f"{name}_right", options)),
         "last_left": last_left,
         "last_right": last_right,
         "error_left": options.get("error_left", ""),
@@ -190,7 +198,7 @@ def pair_steps(name, label, left=None, right=None, note="", last_left="", last_r
 @register.inclusion_tag("components/one.html")
 def one_stepper(name, label, value=None, note="", last="", **options):
     """A row for work without sides: one control in the middle."""
-    control = stepper_context(name, value, label, None, **options)
+    control = stepper_context(name, value, label, None, **_marked(name, options))
     error = options.get("error", "")
     return {"kind": "stepper", "label": label, "note": note, "control": control, "last": last, "error": error}
 

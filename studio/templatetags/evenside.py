@@ -267,14 +267,17 @@ def _big_spot(x: int, y: int, radius: int, number: int) -> str:
 @register.simple_tag
 def step_strip(left: int | None = None, right: int | None = None, both: int | None = None) -> str:
     """Small quality steps either side of a spine; a side that was not noted is a dashed line, not a zero."""
+    box = "0 0 214 30"
     if both is not None:
-        label, shapes = _noted(_("Both sides"), both), _strip_half(both, "one", 1)
+        # Five blocks without a spine stand in the middle of the same width.
+        label, shapes, box = _noted(_("Both sides"), both), _strip_half(both, "one", 1), "52 0 214 30"
     else:
         label = f"{_noted(_('Left'), left)}; {_noted(_('Right'), right)}"
         shapes = _strip_half(left, "l", -1) + _strip_half(right, "r", 1)
         shapes += '<path class="st-spine" d="M107 0V30"/>'
     return format_html(
-        '<svg class="strip" viewBox="0 0 214 30" role="img" aria-label="{}">{}</svg>',
+        '<svg class="strip" viewBox="{}" role="img" aria-label="{}">{}</svg>',
+        box,
         label,
         mark_safe(shapes),
     )

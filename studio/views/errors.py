@@ -14,12 +14,12 @@ from studio.actions import audit
 log = logging.getLogger("evenside")
 
 
-def _page(request, status: int, template: str):
+def _page(request, status: int, template: str, words: str = ""):
     reference = secrets.token_hex(4)
     # The path holds no names, so it may stand in the log.
     log.warning("%s for %s %s, reference %s", status, request.method, request.path, reference)
     # Without the request's context: what broke may be the database, and the page must come all the same.
-    return HttpResponse(render_to_string(template, {"reference": reference}), status=status)
+    return HttpResponse(render_to_string(template, {"reference": reference, "words": words}), status=status)
 
 
 def bad_request(request, exception=None):
@@ -27,7 +27,8 @@ def bad_request(request, exception=None):
 
 
 def refused(request, exception=None):
-    return _page(request, 403, "403.html")
+    # A view that refuses for a reason of its own says it in a sentence.
+    return _page(request, 403, "403.html", words=str(exception or ""))
 
 
 def missing(request, exception=None):
