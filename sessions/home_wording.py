@@ -181,11 +181,42 @@ def problem(field: str, code: str, number: int | None) -> str:
         return missing[field]
     if code == "order":
         return _("The day of looking again has gone by. Choose another.")
-    if code == "too_long":
-        return _("A text is too long for the page: %(n)d letters at most (%(field)s).") % {
-            "n": number,
-            "field": field,
-        }
-    if field == "items" and code in ("too_few", "too_many"):
+    if field == "items":
         return _("A handout holds two to five exercises.")
-    return _("The page cannot be made: %(field)s.") % {"field": field}
+    head, _dot, rest = field.partition(".")
+    place, _dot, part = rest.partition(".")
+    if head == "items" and place.isdigit():
+        return _exercise_problem(int(place) + 1, part, code, number)
+    if code == "too_long":
+        return _("Shorten it to %(n)d letters: %(field)s.") % {"n": number, "field": _part(head)}
+    return _("The page cannot be made: %(field)s.") % {"field": _part(head)}
+
+
+def _exercise_problem(place: int, part: str, code: str, number: int | None) -> str:
+    words = {"place": place, "part": _part(part), "n": number}
+    if code == "too_long":
+        return _("Exercise %(place)d, %(part)s: shorten it to %(n)d letters.") % words
+    if code == "too_many":
+        return _("Exercise %(place)d, %(part)s: %(n)d at most.") % words
+    return _("Exercise %(place)d cannot be printed: %(part)s.") % words
+
+
+def _part(name: str) -> str:
+    """Return a part of the page in words; one without words shows as it is called."""
+    words = {
+        "when": _("when in the day"),
+        "client": _("what to call the client"),
+        "studio": _("the studio’s name"),
+        "look_again": _("the day of looking again"),
+        "name": _("its name"),
+        "pose": _("its drawing"),
+        "how": _("how it is done"),
+        "breath": _("its breath"),
+        "easier": _("its easier way"),
+        "cue": _("the cue"),
+        "adaptations": _("the changes"),
+        "props": _("what it needs"),
+        "dose": _("the dose"),
+        "often": _("how often"),
+    }
+    return words.get(name, name)

@@ -12,7 +12,7 @@ from clients.forms.layout import fields_only
 from library import vocabulary_wording
 from library.searching import is_found
 from sessions import handout, home_rules, home_wording, planning
-from sessions.models import Gates, HomePractice
+from sessions.models import CallBackClosed, Gates, HomePractice
 from studio.forms.widgets import DateInput, Phrases, Segmented, Stepper
 
 # How far ahead the day of looking again may lie.
@@ -223,9 +223,15 @@ def _number(label: str, most: int, **stepper) -> forms.IntegerField:
 
 def _words(label: str, most: int) -> forms.CharField:
     field = forms.CharField(label=label, required=False, widget=forms.Textarea(attrs={"rows": 2}))
-    field.widget.attrs["maxlength"] = most
-    field.validators.append(MaxLengthValidator(most, _("Shorten this to %(limit_value)s letters.")))
+    _say_length(field, most)
     return field
+
+
+def _say_length(field: forms.CharField, most: int) -> None:
+    """Let a text be typed too long, and say then how long it may be."""
+    field.max_length = None
+    field.validators = [one for one in field.validators if not isinstance(one, MaxLengthValidator)]
+    field.validators.append(MaxLengthValidator(most, _("Shorten this to %(limit_value)s letters.")))
 
 
 class WholeForm(forms.ModelForm):
@@ -251,6 +257,7 @@ class WholeForm(forms.ModelForm):
         super().__init__(*args, **kwargs)
         self.gates, self.today = gates, today
         self.initial |= {"version": version, "look_again_on": look_again}
+        _say_length(self.fields["moment"], handout.LONGEST["when"])
         self.fields["look_again_on"].error_messages["invalid"] = _("Type the date as day, month, year.")
         self.helper = fields_only(
             "version", "moment", Field("look_again_on", wrapper_class="w-mid"), "large_print"
@@ -276,7 +283,6 @@ class CloseForm(forms.Form):
 
     reason = forms.CharField(
         label=gettext_lazy("What was done about it"),
-        max_length=300,
         widget=forms.Textarea(attrs={"rows": 2}),
         error_messages={
             "required": gettext_lazy("Say what was done: rang them, crossed it out, told them to leave it.")
@@ -285,4 +291,5 @@ class CloseForm(forms.Form):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
+        _say_length(self.fields["reason"], CallBackClosed._meta.get_field("reason").max_length)
         self.helper = fields_only("reason")

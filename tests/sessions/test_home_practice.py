@@ -347,6 +347,19 @@ def test_a_day_of_looking_again_makes_sense(as_instructor, client, day, words):
     assert not HomePractice.objects.exists()
 
 
+@pytest.mark.parametrize(
+    ("moment", "words"),
+    [("x" * 121, "120 letters"), ("before the osteoporosis tablet", "“osteoporosis”")],
+    ids=["too long", "a word on file"],
+)
+def test_a_moment_that_cannot_be_printed_is_told(as_instructor, client, moment, words):
+    f.FlagFactory(client=client, condition="osteoporosis")
+    answer = save_whole(as_instructor, client, moment=moment)
+    assert answer.status_code == 422
+    assert words in page(answer)
+    assert moment in page(answer)
+
+
 def test_the_next_booking_is_the_usual_day_of_looking_again(as_instructor, client):
     f.AttendanceFactory(client=client, booking__wall_day=TODAY)
     f.AttendanceFactory(client=client, booking__wall_day=dt.date(2026, 12, 9))

@@ -9,6 +9,7 @@ import pytest
 
 from library import tables
 from sessions import home_rules as rules
+from sessions import home_wording
 
 LYING = {
     "id": "lying",
@@ -195,3 +196,21 @@ def test_every_condition_has_a_word_that_tells_it():
         names = [row["label"], key.replace("_", " ")]
         words = set(" ".join(names).replace(",", " ").split())
         assert rules.told(" ".join(words), names), row["label"]
+
+
+@pytest.mark.parametrize(
+    ("problem", "words"),
+    [
+        (("telephone", "missing", None), "telephone number is missing"),
+        (("look_again", "order", None), "gone by"),
+        (("items", "too_few", 2), "two to five"),
+        (("when", "too_long", 120), "Shorten it to 120 letters: when in the day."),
+        (("items.2.cue", "too_long", 240), "Exercise 3, the cue: shorten it to 240 letters."),
+        (("items.0.adaptations", "too_many", 6), "Exercise 1, the changes: 6 at most."),
+        (("items.0.pose", "missing", None), "Exercise 1 cannot be printed: its drawing."),
+        (("paper", "unknown", None), "cannot be made: paper."),
+    ],
+    ids=lambda value: value[0] if isinstance(value, tuple) else None,
+)
+def test_what_keeps_a_page_from_being_made_is_a_sentence(problem, words):
+    assert words in home_wording.problem(*problem)
