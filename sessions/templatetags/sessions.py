@@ -20,6 +20,17 @@ def flag_name(flag) -> str:
 
 
 @register.filter
+def instruction_words(flag) -> str:
+    """Return a clinician's words, with the side they are about."""
+    side = wording.side_word(flag.side)
+    return (
+        _("%(condition)s, %(side)s") % {"condition": flag.words.rstrip("."), "side": side}
+        if side
+        else flag.words
+    )
+
+
+@register.filter
 def pick(mapping, key):
     """Return the value of a key that is only known at run time, or None."""
     return mapping.get(key) if mapping else None

@@ -99,11 +99,12 @@ def _care(active, today) -> dict:
 
 
 def _session(record) -> dict:
-    """Return a session with the rows worth a glance: those with something noted of quality come first."""
+    """Return a session with the rows worth a glance, in their order: first those that tell left from right."""
     shown = session_shown(record)
     done = [row for row in shown["rows"] if row["entry"].state != Entry.State.SKIPPED]
-    rows = sorted(done, key=lambda row: not any(row["quality"].values()))
-    return {**shown, "rows": rows[:ROWS_OF_A_SESSION], "more": max(len(done) - ROWS_OF_A_SESSION, 0)}
+    telling = sorted(done, key=lambda row: (not row["sided"], not any(row["quality"].values())))
+    rows = sorted(telling[:ROWS_OF_A_SESSION], key=lambda row: row["entry"].sequence)
+    return {**shown, "rows": rows, "more": len(done) - len(rows)}
 
 
 def _age(born, today) -> int:

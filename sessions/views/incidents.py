@@ -6,7 +6,7 @@ from django.utils.translation import gettext as _
 from sessions import record_wording
 from sessions.actions import records as record_actions
 from sessions.forms.records import WordsForm
-from sessions.models import Incident
+from sessions.models import Incident, Record
 from studio.access import opens
 from studio.actions import audit
 from studio.roles import INSTRUCTOR, OWNER
@@ -25,8 +25,12 @@ def incident(request, incident):
         record_actions.note_incident(actor=request.actor, incident=found, words=form.cleaned_data["words"])
         return redirect("sessions:incident", incident=incident)
     audit.write(request.actor, "incident.read", found)
+    open_record = Record.objects.seen_by(request.user).filter(
+        attendance=found.attendance_id, author=request.user, finished_at=None
+    )
     context = {
         "incident": found,
+        "to_close": found.session_stopped and open_record.exists(),
         "client": found.attendance.client,
         "attendance": found.attendance,
         "sign": record_wording.sign_words(found.sign),

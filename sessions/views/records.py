@@ -13,7 +13,7 @@ from clients.models import Flag
 from sessions import judging, record_wording, recording, wording
 from sessions.actions import records as record_actions
 from sessions.forms.records import CloseForm, EntryForm, WordsForm
-from sessions.models import Attendance, PlanItem, Record
+from sessions.models import Attendance, Incident, PlanItem, Record
 from sessions.views import stopping
 from sessions.views.floor import floor, following, plan_of, springs_for, typed_values
 from sessions.views.timeline import session_shown
@@ -116,12 +116,21 @@ def _before(request, attendance, error="", status=200):
         "glance": wording.glance(flags, day),
         "proposed": proposed.filter(state="proposed").count(),
         "last": last,
+        "stopped": _stopped_in(request, last),
         "rows": [_planned_row(flags, item, day) for item in plan.items.all()] if plan else [],
         "error": error,
         "at": "today",
     }
     audit.write(request.actor, "flags.read", attendance.client)
     return render(request, "sessions/record_start.html", context, status=status)
+
+
+def _stopped_in(request, last) -> list[dict]:
+    """Return what was stopped in the session before, for whoever starts the next one."""
+    if last is None:
+        return []
+    incidents = Incident.objects.seen_by(request.user).filter(attendance=last.attendance_id)
+    return [_incident_line(incident) for incident in incidents.select_related("exercise__current")]
 
 
 def _planned_row(flags, item, day) -> dict:

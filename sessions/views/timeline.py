@@ -15,6 +15,8 @@ from studio.roles import INSTRUCTOR, OWNER
 audit.register("timeline.read")
 
 SIDES = ("left", "right", "both")
+# So many sessions stand open; the rows of the others are one touch away.
+OPEN_SESSIONS = 3
 
 
 @opens(OWNER, INSTRUCTOR)
@@ -39,11 +41,13 @@ def _sessions(person, client):
         Record.objects.seen_by(person)
         .filter(attendance__client=client)
         .select_related("attendance__booking__instructor")
+        .order_by("-attendance__booking__starts_at")
         .with_entries()
         .prefetch_related("additions__author")
     )
-    for record in records:
-        yield Event(record.attendance.booking.wall_day, "session", session_shown(record))
+    for place, record in enumerate(records):
+        shown = {**session_shown(record), "folded": place >= OPEN_SESSIONS}
+        yield Event(record.attendance.booking.wall_day, "session", shown)
 
 
 def session_shown(record) -> dict:
