@@ -13,7 +13,7 @@ from sessions.demo.people import BY_KEY, DESK
 from sessions.demo.practice import SIGNS, STOPPED, WORK
 from sessions.demo.weeks import MISSED
 from sessions.models import Attendance, Record
-from sessions.models.records import Felt, Range
+from sessions.models.records import Range
 
 BOOKED_BEFORE = dt.timedelta(days=14)
 PLANNED_BEFORE = dt.timedelta(hours=20)
@@ -218,7 +218,7 @@ class Visit:
         incident = records.stop(
             actor=self.actor,
             attendance=record.attendance,
-            sign=str(Felt(felt).label),
+            sign=felt,
             side=side,
             item=item,
             session=True,
