@@ -9,6 +9,7 @@ import os
 import sys
 import tempfile
 import threading
+import uuid
 from pathlib import Path
 
 os.environ.setdefault("DJANGO_SETTINGS_MODULE", "studio.settings")
@@ -29,8 +30,10 @@ from playwright.sync_api import sync_playwright  # noqa: E402
 
 from clients.models import Client, Flag, Submission  # noqa: E402
 from library.models import Exercise  # noqa: E402
+from sessions.actions import records as record_actions  # noqa: E402
 from sessions.demo.people import SIGN_INS  # noqa: E402
 from sessions.models import Attendance, Handout, Incident, Plan, Record  # noqa: E402
+from studio.actions.audit import Actor  # noqa: E402
 from studio.wsgi import application  # noqa: E402
 
 SIZES = {"landscape": (1180, 820), "portrait": (820, 1180), "laptop": (1366, 768)}
@@ -48,8 +51,8 @@ def screens() -> list[tuple[str, str, str]]:
     handout = Handout.objects.current().order_by("pk").first()
     client = handout.client if handout else flagged
     recorded = Record.objects.filter(finished_at__isnull=False).order_by("-pk").first()
-    running = Record.objects.filter(finished_at__isnull=True).order_by("-pk").first()
     planned = Plan.objects.filter(attendance__state__in=("booked", "arrived")).order_by("pk").first()
+    running = _begun(planned) if planned else None
     coming = Attendance.objects.filter(state="booked").order_by("booking__starts_at").first()
     bare = Client.objects.exclude(pk__in=Submission.objects.values("client")).first() or client
     rows = [
@@ -95,6 +98,16 @@ def screens() -> list[tuple[str, str, str]]:
     if incident:
         rows.append(("incident", "instructor", reverse("sessions:incident", args=[incident.public_id])))
     return rows
+
+
+def _begun(plan) -> Record:
+    """Begin the session of a plan and record its first exercise, so that the recording screen is mid-way."""
+    actor = Actor(person=plan.attendance.booking.instructor)
+    record = record_actions.start(actor=actor, attendance=plan.attendance, flags_seen=True)
+    first = plan.items.select_related("exercise__current").first()
+    done = record_actions.as_planned(first, uuid.uuid4())
+    record_actions.save_entry(actor=actor, record=record, item=first, done=done)
+    return record
 
 
 def _exercise() -> Exercise:
