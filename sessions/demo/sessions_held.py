@@ -18,6 +18,8 @@ from sessions.models.records import Range
 BOOKED_BEFORE = dt.timedelta(days=14)
 PLANNED_BEFORE = dt.timedelta(hours=20)
 APPROVED_BEFORE = dt.timedelta(hours=2)
+# What is left of 55 minutes between check-in and close.
+MINUTES_OF_WORK = 46
 # A plan with fewer rows is filled up from the client's exercises.
 FEWEST_ROWS = 5
 # Names of entries, so that the same demo has the same ones.
@@ -134,9 +136,10 @@ class Visit:
     def _add(self, plan, key: str) -> None:
         exercise = Exercise.objects.with_content().get(key=key)
         item = plans.add_item(actor=self.actor, plan=plan, exercise=exercise, expected=plan.version)
-        setting = setting_for(self.demo, exercise.current.facts)
-        if setting:
-            plans.change_item(actor=self.actor, item=item, expected=plan.version, values={"setting": setting})
+        # With talking, looking and hands, so that the rows fill the booked time and leave room for changes.
+        minutes = MINUTES_OF_WORK // len(self.work.exercises)
+        values = {"setting": setting_for(self.demo, exercise.current.facts), "minutes": minutes}
+        plans.change_item(actor=self.actor, item=item, expected=plan.version, values=values)
 
     def _harder(self, plan) -> None:
         """One spring more in the first exercise that has one to spare, as one would after a few weeks."""

@@ -119,6 +119,17 @@ class TestCare:
         for plan in Plan.objects.all():
             assert plan.items.count() >= 4
 
+    def test_plans_keep_to_the_booked_time(self, demo):
+        """Rows as typed, five minutes of check-in, four of close, 75 s for each change of apparatus."""
+        floor = {"mat", "standing", "small_prop"}
+        for plan in Plan.objects.select_related("attendance__booking"):
+            rows = list(plan.items.select_related("exercise__current"))
+            places = [r.exercise.current.facts["apparatus"] for r in rows]
+            places = ["floor" if place in floor else place for place in places]
+            changes = sum(1 for before, after in zip(places, places[1:], strict=False) if before != after)
+            seconds = 540 + sum(row.minutes * 60 for row in rows) + changes * 75
+            assert seconds <= plan.attendance.booking.minutes * 60
+
     def test_flags_were_confirmed_by_somebody_who_teaches(self, demo):
         for status in FlagStatus.objects.exclude(state="proposed").select_related("author"):
             assert status.author.is_instructor
