@@ -9,7 +9,7 @@ from django.utils.translation import gettext_lazy
 from clients.models import Client
 from library.models import ApparatusUnit
 from sessions.actions.bookings import Wish
-from studio.forms.widgets import DateInput, TimeInput
+from studio.forms.widgets import DateInput, Phrases, TimeInput
 from studio.models import Room, Staff
 
 
@@ -41,7 +41,7 @@ class BookingForm(forms.Form):
         queryset=ApparatusUnit.objects.none(),
         label=gettext_lazy("Apparatus"),
         required=False,
-        widget=forms.CheckboxSelectMultiple,
+        widget=Phrases(),
         help_text=gettext_lazy("None is needed for mat work."),
     )
 

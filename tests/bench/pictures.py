@@ -24,6 +24,7 @@ django.setup()
 import pypdfium2  # noqa: E402
 from cheroot.wsgi import Server  # noqa: E402
 from django.core.management import call_command  # noqa: E402
+from django.core.wsgi import get_wsgi_application  # noqa: E402
 from django.urls import reverse  # noqa: E402
 from PIL import Image, ImageDraw  # noqa: E402
 from playwright.sync_api import sync_playwright  # noqa: E402
@@ -34,7 +35,6 @@ from sessions.actions import records as record_actions  # noqa: E402
 from sessions.demo.people import SIGN_INS  # noqa: E402
 from sessions.models import Attendance, Handout, Incident, Plan, Record  # noqa: E402
 from studio.actions.audit import Actor  # noqa: E402
-from studio.wsgi import application  # noqa: E402
 
 SIZES = {"landscape": (1180, 820), "portrait": (820, 1180), "laptop": (1366, 768)}
 NAMES = ("chromium", "chromium-browser", "google-chrome", "microsoft-edge")
@@ -200,7 +200,8 @@ def main() -> None:
     folder.mkdir(parents=True, exist_ok=True)
     for command in (["migrate"], ["load_library"], ["load_demo"], ["collectstatic", "--no-input"]):
         call_command(*command, verbosity=0)
-    server = Server(("127.0.0.1", 0), application, numthreads=4)
+    # Only now: the application looks for the collected files when it is made.
+    server = Server(("127.0.0.1", 0), get_wsgi_application(), numthreads=4)
     server.prepare()
     threading.Thread(target=server.serve, daemon=True).start()
     try:
