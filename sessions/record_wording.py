@@ -59,7 +59,7 @@ def guidance(code: str) -> dict | None:
     return {name: [_(line) for line in lines] for name, lines in stopping.guidance().items()}
 
 
-def refused_start(reason: str, attendance) -> str:
+def refused_start(reason: str) -> str:
     """Return why a session cannot be started, and what to do."""
     words = {
         "freed": _("This booking was cancelled. Book it again first, then start."),

@@ -187,11 +187,12 @@ def _signs_on_file(entry: Entry) -> set[tuple[str, str]]:
 
 
 def _entry_row(record: Record, item, entry_id: uuid.UUID) -> Entry:
-    """Return the entry with this id, or that of this plan row, or a new one at the end."""
-    found = Entry.objects.filter(record=record, pk=entry_id).first()
-    found = found or Entry.objects.filter(record=record, plan_item=item).first()
+    """Return the entry of this plan row, or a new one at the end: one plan row has one entry."""
+    found = Entry.objects.filter(record=record, plan_item=item).first()
     if found:
         return found
+    if Entry.objects.filter(pk=entry_id).exists():
+        entry_id = uuid.uuid4()  # the id of another row's entry: that one is left alone
     last = Entry.objects.filter(record=record).aggregate(last=Max("sequence"))["last"] or 0
     return Entry(id=entry_id, record=record, sequence=last + 1, plan_item=item, exercise=item.exercise)
 
