@@ -12,8 +12,8 @@ An item is a dict, as sessions.models.HomePractice keeps it:
 import re
 from collections.abc import Collection, Iterable, Iterator, Sequence
 
-from library.searching import fold
 from sessions import planning
+from studio.folding import fold
 
 # Two to four is done better than more (Henry 1999, Bachmann 2018); one more where somebody says yes to it.
 FEWEST, MOST, MOST_AGREED = 2, 4, 5

@@ -3,7 +3,8 @@
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from clients.folding import digits, end_of_number, fold, is_number
+from clients.folding import digits, end_of_number, is_number
+from studio.folding import fold
 from studio.models import Door, EditableRow
 
 

@@ -8,9 +8,10 @@ import unicodedata
 
 import pytest
 
-from clients.folding import digits, end_of_number, fold, is_number
+from clients.folding import digits, end_of_number, is_number
 from clients.models import Client
 from sessions.demo.factories import ClientFactory
+from studio.folding import fold
 
 pytestmark = pytest.mark.django_db
 

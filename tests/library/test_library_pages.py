@@ -11,7 +11,8 @@ from django.utils.html import escape
 from library import tables, vocabulary_wording
 from library.forms.search import LibrarySearchForm
 from library.models import Exercise
-from library.searching import fold, is_found
+from library.searching import is_found
+from studio.folding import fold
 
 
 def page_of(key):
