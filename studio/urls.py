@@ -19,6 +19,7 @@ place_urls = [
     path("rooms/<slug:room>/", places.room, name="room"),
     path("staff/new/", staff.new, name="staff_new"),
     path("staff/<slug:person>/", staff.person, name="staff"),
+    path("staff/<slug:person>/passphrase/", staff.passphrase, name="staff_passphrase"),
 ]
 
 urlpatterns = [

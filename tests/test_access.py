@@ -35,6 +35,7 @@ TABLE = {
     "studio:sign_out": {"POST": STAFF},
     "studio:first_owner": {"GET": ANYONE, "POST": ANYONE},
     "studio:help": {"GET": STAFF},
+    "studio:staff_passphrase": {"GET": {OWNER}, "POST": {OWNER}},
     # matrix rows 19 and 21, settings and staff
     "studio:studio": {"GET": OWNER_ONLY},
     "studio:settings": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},

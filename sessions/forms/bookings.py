@@ -11,6 +11,7 @@ from library.models import ApparatusUnit
 from sessions.actions.bookings import Wish
 from studio.forms.widgets import DateInput, Phrases, TimeInput
 from studio.models import Room, Staff
+from studio.roles import DESK_WRITERS
 
 
 class PublicChoice(forms.ModelChoiceField):
@@ -50,7 +51,10 @@ class BookingForm(forms.Form):
         clients = Client.objects.seen_by(person)
         self.fields["client"].queryset = clients
         self.fields["partner"].queryset = clients
-        self.fields["instructor"].queryset = Staff.objects.seen_by(person).teaching()
+        teaching = Staff.objects.seen_by(person).teaching()
+        # An instructor books for nobody else; the desk and the owner book for all.
+        own_only = not person.has_role(*DESK_WRITERS)
+        self.fields["instructor"].queryset = teaching.filter(pk=person.pk) if own_only else teaching
         self.fields["room"].queryset = Room.objects.seen_by(person).filter(in_use=True)
         units = ApparatusUnit.objects.seen_by(person).filter(in_use=True).select_related("room")
         self.fields["units"].queryset = units

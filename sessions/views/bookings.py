@@ -3,6 +3,7 @@
 import datetime as dt
 
 from django.contrib import messages
+from django.core.exceptions import PermissionDenied
 from django.http import Http404
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -17,6 +18,7 @@ from sessions.models import Attendance, Booking
 from studio import clock
 from studio.access import opens
 from studio.models import Stale
+from studio.roles import DESK_WRITERS
 
 
 def asked_day(request) -> dt.date:
@@ -89,7 +91,18 @@ def ask_first(request):
 @opens()
 def detail(request, booking):
     booking = _loaded(request, booking)
-    return render(request, "sessions/booking.html", {"booking": booking, "at": "bookings"})
+    context = {"booking": booking, "writable": _may_write(request, booking), "at": "bookings"}
+    return render(request, "sessions/booking.html", context)
+
+
+def _may_write(request, booking: Booking) -> bool:
+    """Return whether this person changes the booking: the desk and the owner any, an instructor their own."""
+    return request.user.has_role(*DESK_WRITERS) or booking.instructor_id == request.user.pk
+
+
+def _refuse_others(request, booking: Booking) -> None:
+    if not _may_write(request, booking):
+        raise PermissionDenied
 
 
 def _loaded(request, public_id) -> Booking:
@@ -100,6 +113,7 @@ def _loaded(request, public_id) -> Booking:
 def change(request, booking):
     """Move a booking or change who teaches, where and on what."""
     booking = _loaded(request, booking)
+    _refuse_others(request, booking)
     initial = {
         "version": booking.version,
         "day": booking.wall_day,
@@ -170,6 +184,7 @@ def _show_both(request, form, public_id):
 def set_state(request, attendance):
     """Arrived, done, cancelled, no-show, or booked again; answers with the row that changed."""
     attendance = Attendance.objects.with_booking().get_seen(request.user, attendance)
+    _refuse_others(request, attendance.booking)
     form = StateForm(request.POST)
     if not form.is_valid():
         raise Http404

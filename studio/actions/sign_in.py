@@ -20,11 +20,15 @@ class MustWait(Exception):
         self.seconds = seconds
 
 
+def account_key(sign_in_name: str) -> str:
+    """Return the key under which the failures of one account are counted; no name lies in the table."""
+    return f"account:{hashlib.sha256(folded(sign_in_name).encode()).hexdigest()[:40]}"
+
+
 def _keys(request, sign_in_name: str) -> list[str]:
     """Return the two counts a try goes to: the account and the device. Hashed, so no name lies in the table."""
-    account = hashlib.sha256(folded(sign_in_name).encode()).hexdigest()[:40]
     device = hashlib.sha256(request.META.get("REMOTE_ADDR", "").encode()).hexdigest()[:40]
-    return [f"account:{account}", f"device:{device}"]
+    return [account_key(sign_in_name), f"device:{device}"]
 
 
 def _check_wait(keys: list[str]) -> None:

@@ -4,7 +4,10 @@ from django.db import transaction
 
 from studio.actions import audit
 from studio.actions.rows import save_row
-from studio.models import Staff
+from studio.actions.sign_in import account_key
+from studio.models import SignInTry, Staff
+
+audit.register("staff.passphrase_set")
 
 
 class LastOwner(Exception):
@@ -30,3 +33,12 @@ def change(*, actor, person: Staff, values: dict, expected: int) -> Staff:
         if not stays and person.is_owner and not others.exists():
             raise LastOwner
         return save_row(actor=actor, row=person, values=values, expected=expected, action="staff.changed")
+
+
+def set_passphrase(*, actor, person: Staff, passphrase: str) -> None:
+    """Give a person a new passphrase: their other sessions end, and a sign-in shut by wrong tries opens again."""
+    with transaction.atomic():
+        person.set_password(passphrase)
+        person.save(update_fields=["password"])
+        SignInTry.objects.filter(key=account_key(person.sign_in_name)).delete()
+        audit.write(actor, "staff.passphrase_set", person)

@@ -1,5 +1,6 @@
 """People who work here."""
 
+from crispy_forms.helper import FormHelper
 from django import forms
 from django.contrib.auth.password_validation import validate_password
 from django.utils.translation import gettext as _
@@ -22,6 +23,27 @@ class PersonForm(RowForm):
         if not any(data.get(role) for role in ROLES):
             self.add_error("is_front_desk", _("Choose at least one of owner, instructor, front desk."))
         return data
+
+
+class PassphraseForm(forms.Form):
+    """A new passphrase, typed by the person it belongs to, on this machine."""
+
+    passphrase = forms.CharField(
+        label=gettext_lazy("New passphrase"),
+        strip=False,
+        widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}, render_value=True),
+        help_text=gettext_lazy("Let them type it themselves: 15 characters or more, ordinary words do well."),
+    )
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.helper = FormHelper()
+        self.helper.form_tag = False
+        self.helper.disable_csrf = True
+
+    def clean_passphrase(self):
+        validate_password(self.cleaned_data["passphrase"])
+        return self.cleaned_data["passphrase"]
 
 
 class NewPersonForm(PersonForm):

@@ -92,4 +92,4 @@ def _open_studio(request, form):
 
 @opens()
 def help_page(request):
-    return render(request, "studio/help.html")
+    return render(request, "studio/help.html", {"at": "help"})

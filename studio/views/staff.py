@@ -5,7 +5,7 @@ from django.utils.translation import gettext as _
 
 from studio.access import opens
 from studio.actions import staff as staff_actions
-from studio.forms.staff import NewPersonForm, PersonForm
+from studio.forms.staff import NewPersonForm, PassphraseForm, PersonForm
 from studio.models import Staff
 from studio.roles import OWNER
 from studio.views.rows import edit
@@ -37,4 +37,21 @@ def person(request, person):
         except staff_actions.LastOwner:
             raise ValueError(_("This is the only owner. Make somebody else an owner first.")) from None
 
-    return edit(request, form=form, save=save, done=reverse("studio:studio"), title=found.full_name)
+    more = {"label": _("New passphrase"), "url": reverse("studio:staff_passphrase", args=[found.public_id])}
+    done = reverse("studio:studio")
+    return edit(request, form=form, save=save, done=done, title=found.full_name, context={"more": more})
+
+
+@opens(OWNER, methods=("GET", "POST"))
+def passphrase(request, person):
+    """For somebody who has forgotten theirs, or whose sign-in was shut by wrong tries."""
+    found = Staff.objects.get_seen(request.user, person)
+    form = PassphraseForm(request.POST or None)
+
+    def save(form):
+        words = form.cleaned_data["passphrase"]
+        staff_actions.set_passphrase(actor=request.actor, person=found, passphrase=words)
+
+    done = reverse("studio:staff", args=[found.public_id])
+    title = _("A new passphrase for %(name)s") % {"name": found.call_name}
+    return edit(request, form=form, save=save, done=done, title=title)

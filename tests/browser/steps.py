@@ -114,7 +114,7 @@ class Desk(Person):
         self.fill_starting("Time", time)
         self.choose("Instructor", "Maris")
         self.choose("Room", room)
-        self.page.get_by_label(re.compile(f"^{unit}")).check()
+        self.page.locator("label.phrase", has_text=unit).tap()
         self.touch("Book it")
         expect(self.page.get_by_text("Booked.")).to_be_visible()
 

@@ -4,12 +4,9 @@ The browser is the tablet; every step is a real screen and the database is real.
 Wednesday 25 November 2026, 10:15.
 """
 
-import datetime as dt
-import re
 
 import pikepdf
 import pytest
-from playwright.sync_api import expect
 
 from clients.models import Client, Flag
 from library.actions.loading import load_library

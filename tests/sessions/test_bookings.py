@@ -171,9 +171,7 @@ def test_a_cancelled_place_is_free_and_cannot_be_brought_back_once_taken(place):
     attendance = cancel(place, place.take())
     place.take()
     with pytest.raises(Refused, match="Maris teaches at 10:00 already"):
-        set_state(
-            actor=place.actor, studio=place.studio, attendance=attendance, state="booked", expected=2
-        )
+        set_state(actor=place.actor, studio=place.studio, attendance=attendance, state="booked", expected=2)
     attendance.refresh_from_db()
     assert not attendance.holds
 
@@ -311,3 +309,17 @@ def test_queries_do_not_grow_with_the_day(place, who, request, django_assert_max
     with CaptureQueriesContext(connection) as many:
         assert browser.get(reverse("sessions:today")).status_code == 200
     assert len(many) <= len(few)
+
+
+def test_an_instructor_changes_only_their_own(place, as_other_instructor, as_desk):
+    """Matrix row 12: instructors read the whole diary and write their own bookings."""
+    booking = place.take()
+    attendance = booking.attendances.get()
+    change = reverse("sessions:booking_change", args=[booking.public_id])
+    state = reverse("sessions:attendance_state", args=[attendance.public_id])
+    assert as_other_instructor.get(change).status_code == 403
+    assert as_other_instructor.post(state, {"state": "arrived", "version": 1}).status_code == 403
+    assert as_other_instructor.get(reverse("sessions:booking", args=[booking.public_id])).status_code == 200
+    for_another = as_other_instructor.post(reverse("sessions:booking_new"), form_data(place, time="15:00"))
+    assert for_another.status_code == 422 and for_another.context["form"].errors["instructor"]
+    assert as_desk.post(state, {"state": "arrived", "version": 1}).status_code == 302

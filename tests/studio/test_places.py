@@ -5,13 +5,17 @@ from django.urls import reverse
 
 from library.models import ApparatusUnit, StudioSpring
 from sessions.demo.factories import RoomFactory
-from studio.models import AuditEntry, OpeningHour, Room, Staff
+from studio.actions.sign_in import account_key
+from studio.models import AuditEntry, OpeningHour, Room, SignInTry, Staff
 
 PASSPHRASE = "grey herons by the weir"
 
 
 def test_a_room_a_unit_and_a_spring_from_nothing(as_owner):
-    assert as_owner.post(reverse("studio:room_new"), {"name": "Long", "holds": 2, "in_use": "on"}).status_code == 302
+    assert (
+        as_owner.post(reverse("studio:room_new"), {"name": "Long", "holds": 2, "in_use": "on"}).status_code
+        == 302
+    )
     room = Room.objects.get()
     unit = {"kind": "reformer", "name": "Reformer 1", "room": room.public_id, "in_use": "on"}
     assert as_owner.post(reverse("library:unit_new"), unit).status_code == 302
@@ -46,7 +50,9 @@ def test_two_owners_saving_one_room_see_both(as_owner):
 
 def test_settings_change_with_their_version(as_owner, house):
     url = reverse("studio:settings")
-    data = {name: getattr(house, name) for name in as_owner.get(url).context["form"].fields if name != "version"}
+    data = {
+        name: getattr(house, name) for name in as_owner.get(url).context["form"].fields if name != "version"
+    }
     answer = as_owner.post(url, {**data, "version": house.version, "pace_percent": 200})
     assert answer.status_code == 302
     house.refresh_from_db()
@@ -119,3 +125,15 @@ def test_a_closed_sign_in_ends_at_the_next_request(as_owner, as_desk, desk):
     assert as_owner.post(reverse("studio:staff", args=[desk.public_id]), data).status_code == 302
     answer = as_desk.get(reverse("sessions:today"))
     assert answer.status_code == 302 and "sign-in" in answer.url
+
+
+def test_a_new_passphrase_opens_a_shut_sign_in_and_ends_other_sessions(as_owner, as_desk, desk, client):
+    url = reverse("studio:sign_in")
+    SignInTry.objects.create(key=account_key("juniper"), failures=100)
+    right = {"sign_in_name": "juniper", "passphrase": PASSPHRASE}
+    assert "shut" in client.post(url, right).content.decode()
+    new = reverse("studio:staff_passphrase", args=[desk.public_id])
+    assert as_owner.post(new, {"passphrase": "too short"}).status_code == 422
+    assert as_owner.post(new, {"passphrase": PASSPHRASE}).status_code == 302
+    assert client.post(url, right).status_code == 302
+    assert "sign-in" in as_desk.get(reverse("sessions:today")).url

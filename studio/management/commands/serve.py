@@ -12,9 +12,10 @@ from cheroot.wsgi import Server
 from django.conf import settings
 from django.core.management.base import BaseCommand
 from django.core.servers.basehttp import get_internal_wsgi_application
-from django.db import DatabaseError
+from django.db import DatabaseError, connection
 from django.utils.translation import gettext as _
 
+from studio import guards
 from studio.actions import first_owner
 from studio.setup import locks, ports
 from studio.setup.say import SetupError, say
@@ -44,6 +45,7 @@ class Command(BaseCommand):
         os.umask(0o077)
         with locks.running(settings.DATA_DIR, ports.address(port)):
             refuse_without_tables()
+            refuse_without_guards()
             settings.STATIC_ROOT.mkdir(parents=True, exist_ok=True)
             serve(make_server(port), PdfWorker(), port)
         say(_("Stopped."))
@@ -63,6 +65,13 @@ def refuse_without_tables() -> None:
     except DatabaseError as error:
         words = _("The data in {folder} are not set up yet: {command} does that and serves too.")
         raise SetupError(words.format(folder=settings.DATA_DIR, command=command(settings.PROFILE))) from error
+
+
+def refuse_without_guards() -> None:
+    """Raise SetupError where an append-only table has lost a guard: the log could be rewritten unseen."""
+    if guards.missing(connection):
+        words = _("The tables that may only be added to have lost their guards. Run: {command}")
+        raise SetupError(words.format(command="python3 manage.py migrate"))
 
 
 def make_server(port: int) -> Server:
