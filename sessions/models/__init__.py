@@ -1,7 +1,7 @@
 """Import models from here. Plans, records and home practice hang on attendances (named by string)."""
 
 from sessions.models.bookings import Attendance, Booking
-from sessions.models.called_back import CallBack, open_call_backs
+from sessions.models.called_back import CallBack, is_called_back, open_call_backs
 from sessions.models.home_gates import Gates, HomeRow, may_go_home
 from sessions.models.home_practice import CallBackClosed, Handout, HomePractice
 from sessions.models.plans import Plan, PlanItem
@@ -40,5 +40,6 @@ __all__ = [
     "Range",
     "Record",
     "may_go_home",
+    "is_called_back",
     "open_call_backs",
 ]

@@ -51,6 +51,14 @@ def open_call_backs(person, day: dt.date, *, client=None) -> list[CallBack]:
     return [call_back for call_back in found if call_back]
 
 
+def is_called_back(handout: Handout, day: dt.date) -> bool:
+    """Return whether a current handout waits to be called back: all the front desk is told of it, no cause."""
+    if Handout.objects.filter(replaces=handout).exists() or not handout.verdicts:
+        return False
+    flags = list(Flag.objects.active().filter(client=handout.client_id))
+    return bool(flags) and _call_back(handout, flags, _facts([handout]), day) is not None
+
+
 def _flags(person, handouts) -> dict[int, list]:
     clients = {handout.client_id for handout in handouts}
     found: dict[int, list] = {}

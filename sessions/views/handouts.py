@@ -9,7 +9,7 @@ from sessions import handout as paper
 from sessions import home_wording, wording
 from sessions.actions import handouts as actions
 from sessions.forms.home_practice import CloseForm
-from sessions.models import Handout, open_call_backs
+from sessions.models import Handout, is_called_back, open_call_backs
 from sessions.templatetags.handouts import dose_words, often_words
 from studio import clock, roles
 from studio.access import opens
@@ -41,6 +41,7 @@ def _page(request, row, *, form=None, status=200):
     if request.user.reads_health:
         context |= _called_back(request, row) | {"form": form or CloseForm()}
         return render(request, "sessions/handout.html", context, status=status)
+    context["ask_first"] = is_called_back(row, clock.today(request.studio.zone))
     return render(request, "sessions/desk_handout.html", context, status=status)
 
 

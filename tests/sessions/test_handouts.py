@@ -408,9 +408,12 @@ def test_the_desk_prints_what_was_issued_and_reaches_nothing_else(as_desk, clien
     assert as_desk.post(at("call_back", made), {"reason": "x"}).status_code == 403
 
 
-def test_the_desk_is_told_nothing_of_a_call_back(as_desk, as_instructor, client):
+def test_the_desk_is_told_to_ask_and_nothing_of_the_cause(as_desk, as_instructor, client):
     made = f.HandoutFactory(client=client, exercises=["mat_spine_stretch", "mat_clam"])
+    ask = "Ask an instructor before printing"
+    assert ask not in page(as_desk.get(at("handout", made)))
     f.FlagFactory(client=client, condition="osteoporosis")
+    assert ask in page(as_desk.get(at("handout", made)))
     assert "Call this one back" in page(as_instructor.get(at("handout", made)))
     shown = page(as_desk.get(at("handout", made)))
     for word in ("Call this one back", "Avoid", "steoporosis", "left out"):
