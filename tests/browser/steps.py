@@ -31,6 +31,10 @@ class Person:
         button = self.page.get_by_role("button", name=name, exact=exact)
         (button if button.count() else self.page.get_by_role("link", name=name, exact=exact)).first.tap()
 
+    def settle(self):
+        """Wait until a swapped part listens: nobody types within a fifth of a second of its coming."""
+        self.page.wait_for_timeout(200)
+
     def heading(self, words):
         expect(self.page.get_by_role("heading", level=1, name=words)).to_be_visible()
 
@@ -94,7 +98,7 @@ class Desk(Person):
         self.fill_starting("Date on the form", "2026-11-24")
         for group in self.page.locator("fieldset.q").all():
             holds = group.get_by_label(condition).count()
-            group.locator(f'label.opt-{"yes" if holds else "no"}').tap()
+            group.locator(f"label.opt-{'yes' if holds else 'no'}").tap()
         self.page.get_by_label(condition).check()
         self.fill_starting("What would they like to be able to do?", wish)
         self.touch("Save the form")
@@ -151,6 +155,7 @@ class Instructor(Person):
     def add_to_plan(self, name):
         if not self.page.locator("#plan-words").is_visible():
             self.page.locator("#plan-add").tap()
+        self.settle()
         # The list follows the words after a moment: touch what it shows then.
         with self.page.expect_response(re.compile(r"/plan/add/\?words=")):
             self.page.locator("#plan-words").fill(name)
@@ -233,6 +238,7 @@ class Instructor(Person):
         for name in names:
             if not self.page.locator("#home-words").is_visible():
                 self.page.locator("#home-add").tap()
+            self.settle()
             with self.page.expect_response(re.compile(r"/home-practice/\?q=")):
                 self.page.locator("#home-words").fill(name)
             self.page.locator(".pickrow", has_text=name).first.tap()
