@@ -6,6 +6,7 @@ from studio.views import access, errors, places, staff
 
 studio_urls = [
     path("sign-in/", access.sign_in, name="sign_in"),
+    path("again/", access.again, name="again"),
     path("sign-out/", access.sign_out, name="sign_out"),
     path("start/", access.first_owner, name="first_owner"),
     path("help/", access.help_page, name="help"),

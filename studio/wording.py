@@ -1,5 +1,6 @@
 """The words for the codes that every app shares; one subject, one word, on every screen."""
 
+from django.utils.translation import gettext, ngettext
 from django.utils.translation import gettext_lazy as _
 
 VERDICTS = {"avoid": _("Avoid"), "modify": _("Modify"), "watch": _("Watch"), "none": _("No rule")}
@@ -40,3 +41,16 @@ BOOKING_STATES = {
     "cancelled_late": _("cancelled late"),
     "no_show": _("no-show"),
 }
+
+
+def waiting(seconds: int | None) -> str:
+    """Return the sentence for too many wrong tries; None stands for a sign-in that is shut."""
+    if seconds is None:
+        return gettext("This sign-in is shut after too many tries. The owner can open it again.")
+    if seconds < 60:
+        return ngettext(
+            "Too many tries. Wait %(n)d second.", "Too many tries. Wait %(n)d seconds.", seconds
+        ) % {"n": seconds}
+    minutes = -(-seconds // 60)
+    words = ngettext("Too many tries. Wait %(n)d minute.", "Too many tries. Wait %(n)d minutes.", minutes)
+    return words % {"n": minutes}

@@ -33,6 +33,7 @@ TABLE = {
     # coming in
     "studio:sign_in": {"GET": ANYONE, "POST": ANYONE},
     "studio:sign_out": {"POST": STAFF},
+    "studio:again": {"GET": STAFF, "POST": STAFF},
     "studio:first_owner": {"GET": ANYONE, "POST": ANYONE},
     "studio:help": {"GET": STAFF},
     "studio:staff_passphrase": {"GET": {OWNER}, "POST": {OWNER}},

@@ -11,6 +11,9 @@ from studio.actions import audit
 from studio.models import SignInTry
 from studio.passphrases import folded
 
+# When this session last saw the passphrase itself. A PIN or a switch of person never writes it.
+FULL_SIGN_IN = "full_sign_in_at"
+
 
 class MustWait(Exception):
     """Too many wrong tries. `seconds` says how long; None when the passphrase is shut."""
@@ -67,8 +70,29 @@ def sign_in(request, *, sign_in_name: str, passphrase: str):
         SignInTry.objects.filter(key__in=keys).delete()
         request.session.flush()
         login(request, person)
+        note_full_sign_in(request)
         audit.write(audit.Actor.of_request(request), "staff.signed_in", person)
     return person
+
+
+def note_full_sign_in(request) -> None:
+    """Note in the session that the passphrase has just been typed (studio.actions.reauth asks for it)."""
+    request.session[FULL_SIGN_IN] = clock.now().isoformat()
+
+
+def check_again(request, passphrase: str) -> bool:
+    """Return whether this is the passphrase of the person who is signed in. A wrong one counts as a try.
+
+    Raises MustWait before any hashing.
+    """
+    keys = _keys(request, request.user.sign_in_name)
+    _check_wait(keys)
+    with transaction.atomic():
+        if not request.user.check_password(passphrase):
+            _count_failure(keys)
+            return False
+        SignInTry.objects.filter(key__in=keys).delete()
+    return True
 
 
 def sign_out(request) -> None:

@@ -39,6 +39,23 @@ class SignInForm(forms.Form):
         self.helper = _helper("sign_in_name", "passphrase")
 
 
+class AgainForm(forms.Form):
+    """The passphrase of the person who is signed in, once more. The name fits into any other form's fields."""
+
+    FIELD = "again_passphrase"
+
+    again_passphrase = forms.CharField(
+        label=_("Your passphrase"),
+        strip=False,
+        max_length=1000,
+        widget=forms.PasswordInput(attrs={"autocomplete": "current-password"}),
+    )
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.helper = _helper(self.FIELD)
+
+
 class FirstOwnerForm(forms.Form):
     """asks_code: whether the request comes from another machine and needs the code on the console."""
 

@@ -6,12 +6,13 @@ from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
 
 from studio.access import opens, opens_to_nobody_signed_in
 from studio.actions import first_owner as first
+from studio.actions import reauth
 from studio.actions import sign_in as signing
-from studio.forms.access import FirstOwnerForm, SignInForm
+from studio.forms.access import AgainForm, FirstOwnerForm, SignInForm
+from studio.wording import waiting
 
 
 def _landing(request) -> str:
@@ -33,28 +34,25 @@ def sign_in(request):
                 return redirect(_landing(request))
             form.add_error(None, _("That name and passphrase do not go together. Try again."))
         except signing.MustWait as wait:
-            form.add_error(None, _waiting(wait.seconds))
+            form.add_error(None, waiting(wait.seconds))
     status = 422 if form.errors else 200
     return render(request, "studio/sign_in.html", {"form": form, "next": _landing(request)}, status=status)
-
-
-def _waiting(seconds: int | None) -> str:
-    if seconds is None:
-        return _("This sign-in is shut after too many tries. The owner can open it again.")
-    if seconds < 60:
-        return ngettext(
-            "Too many tries. Wait %(n)d second.", "Too many tries. Wait %(n)d seconds.", seconds
-        ) % {"n": seconds}
-    minutes = -(-seconds // 60)
-    return ngettext("Too many tries. Wait %(n)d minute.", "Too many tries. Wait %(n)d minutes.", minutes) % {
-        "n": minutes
-    }
 
 
 @opens(methods=("POST",))
 def sign_out(request):
     signing.sign_out(request)
     return redirect("studio:sign_in")
+
+
+@opens(methods=("GET", "POST"))
+def again(request):
+    """Ask for the passphrase before a page that matters much, then open it."""
+    form = AgainForm(request.POST if request.method == "POST" else None)
+    if request.method == "POST" and reauth.checked(request, form):
+        return redirect(_landing(request))
+    page = {"form": form, "carried": [("next", _landing(request))]}
+    return render(request, "studio/again.html", page, status=422 if form.errors else 200)
 
 
 @opens_to_nobody_signed_in(methods=("GET", "POST"))
@@ -86,6 +84,7 @@ def _open_studio(request, form):
         return redirect("studio:sign_in")
     request.session.flush()
     login(request, person)
+    signing.note_full_sign_in(request)
     messages.info(request, _("The studio is set up. Begin with a room and a client."))
     return redirect("sessions:today")
 

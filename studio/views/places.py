@@ -8,6 +8,7 @@ from django.utils.translation import gettext as _
 
 from studio.access import opens
 from studio.actions.hours import set_hours
+from studio.actions.reauth import asks_again
 from studio.actions.rows import save_row
 from studio.forms.places import HoursForm, RoomForm, StudioForm
 from studio.models import OpeningHour, Room, Staff, Stale
@@ -28,6 +29,7 @@ def studio(request):
 
 
 @opens(OWNER, methods=("GET", "POST"))
+@asks_again()
 def settings(request):
     form = StudioForm(request.POST or None, instance=request.studio)
 

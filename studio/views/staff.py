@@ -5,6 +5,7 @@ from django.utils.translation import gettext as _
 
 from studio.access import opens
 from studio.actions import staff as staff_actions
+from studio.actions.reauth import asks_again
 from studio.forms.staff import NewPersonForm, PassphraseForm, PersonForm
 from studio.models import Staff
 from studio.roles import OWNER
@@ -12,6 +13,7 @@ from studio.views.rows import edit
 
 
 @opens(OWNER, methods=("GET", "POST"))
+@asks_again()
 def new(request):
     form = NewPersonForm(request.POST or None, instance=Staff())
 
@@ -23,6 +25,7 @@ def new(request):
 
 
 @opens(OWNER, methods=("GET", "POST"))
+@asks_again()
 def person(request, person):
     found = Staff.objects.get_seen(request.user, person)
     form = PersonForm(request.POST or None, instance=found)
@@ -43,6 +46,7 @@ def person(request, person):
 
 
 @opens(OWNER, methods=("GET", "POST"))
+@asks_again()
 def passphrase(request, person):
     """For somebody who has forgotten theirs, or whose sign-in was shut by wrong tries."""
     found = Staff.objects.get_seen(request.user, person)
