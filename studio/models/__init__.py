@@ -2,6 +2,8 @@
 
 from studio.models.audit import AuditEntry
 from studio.models.base import AppendOnly, Door, EditableRow, PublicRow, Stale, new_public_id
+from studio.models.devices import Device, Pin, Presence, StaffSession
+from studio.models.network import Network
 from studio.models.places import Absence, ClosedDay, OpeningHour, Paper, Room, Studio, Units
 from studio.models.staff import SignInTry, Staff
 
@@ -10,14 +12,19 @@ __all__ = [
     "AppendOnly",
     "AuditEntry",
     "ClosedDay",
+    "Device",
     "Door",
     "EditableRow",
+    "Network",
     "OpeningHour",
     "Paper",
+    "Pin",
+    "Presence",
     "PublicRow",
     "Room",
     "SignInTry",
     "Staff",
+    "StaffSession",
     "Stale",
     "Studio",
     "Units",
