@@ -38,8 +38,13 @@ def _sheet(chip) -> dict:
     return {
         "verdict": chip.verdict,
         "text": chip_text(chip),
-        "rows": [_reason(reason) for reason in chip.reasons],
+        "rows": reason_rows(chip.reasons),
     }
+
+
+def reason_rows(reasons: Iterable) -> list[dict]:
+    """Return the reasons of a verdict in words, as `verdict_sheet` lists them."""
+    return [_reason(reason) for reason in reasons]
 
 
 def _reason(reason) -> dict:

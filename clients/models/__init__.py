@@ -2,6 +2,7 @@
 
 from clients.models.goals import Goal, GoalRating
 from clients.models.health import Flag, FlagStatus, Submission
+from clients.models.measures import Measurement
 from clients.models.people import CareProfile, Client, OfClientQuerySet, Proportions, Touch
 
 __all__ = [
@@ -11,6 +12,7 @@ __all__ = [
     "FlagStatus",
     "Goal",
     "GoalRating",
+    "Measurement",
     "OfClientQuerySet",
     "Proportions",
     "Submission",
