@@ -12,4 +12,10 @@ def run(environment: Environment, arguments: list[str]) -> int:
     pdf_engine.ensure(environment)
     browser.ensure(environment)
     os.chdir(environment.root)
-    return become(environment.python, ["-m", "pytest", *arguments])
+    return become(environment.python, ["-m", "pytest", *_spread(arguments), *arguments])
+
+
+def _spread(arguments: list[str]) -> list[str]:
+    """Use every core for a run of many tests; one process where the arguments name a test file or a debugger."""
+    alone = any(each.startswith(("-n", "--pdb", "--numprocesses")) or ".py" in each for each in arguments)
+    return [] if alone else ["-n", "auto", "--dist", "loadgroup"]

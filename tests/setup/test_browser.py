@@ -125,6 +125,8 @@ def test_arguments_pass_through_to_pytest(monkeypatch, tmp_path):
     monkeypatch.setattr(testing.browser, "ensure", lambda environment: "")
     monkeypatch.setattr(testing, "become", lambda python, arguments: arguments)
     environment = Environment(tmp_path)
-    assert testing.run(environment, ["tests/setup", "-q", "-k", "a b"]) == [
-        *("-m", "pytest", "tests/setup", "-q", "-k", "a b")
-    ]
+    spread = ["-m", "pytest", "-n", "auto", "--dist", "loadgroup"]
+    assert testing.run(environment, ["-q", "-k", "a b"]) == [*spread, "-q", "-k", "a b"]
+    one = ["tests/setup/test_browser.py", "-q"]
+    assert testing.run(environment, one) == ["-m", "pytest", *one]
+    assert testing.run(environment, ["--pdb"]) == ["-m", "pytest", "--pdb"]
