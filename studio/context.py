@@ -4,6 +4,36 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 
+# Where help about a page stands on the help page: the longest beginning of the page's name that fits.
+HELP = {
+    "sessions:today": "today",
+    "sessions:booking": "diary",
+    "sessions:client": "client",
+    "sessions:plan": "plan",
+    "sessions:record": "recording",
+    "sessions:incident": "recording",
+    "sessions:timeline": "story",
+    "sessions:home": "home-practice",
+    "sessions:handout": "home-practice",
+    "clients:list": "clients",
+    "clients:new": "clients",
+    "clients:contact": "clients",
+    "clients:intake": "paper-form",
+    "clients:flag": "flags",
+    "clients:instruction": "flags",
+    "clients:": "client",
+    "library:": "library",
+    "studio:": "studio",
+}
+
+
+def help_anchor(view_name: str, reads_health: bool) -> str:
+    """Return the place on the help page that is about a view; '' where none is."""
+    fits = [start for start in HELP if view_name.startswith(start)]
+    anchor = HELP[max(fits, key=len)] if fits else ""
+    return "desk-today" if anchor == "today" and not reads_health else anchor
+
+
 def frame(request):
     """Return the studio's name, who is signed in and the entries of the rail."""
     me = request.user if getattr(request, "user", None) and request.user.is_authenticated else None
@@ -14,7 +44,13 @@ def frame(request):
         "me": me,
         "nav": _entries(request, me) if me else [],
         "profile_is_demo": _is_demo(),
+        "help_at": help_anchor(_here(request), me.reads_health) if me else "",
     }
+
+
+def _here(request) -> str:
+    match = getattr(request, "resolver_match", None)
+    return match.view_name if match else ""
 
 
 def _is_demo() -> bool:
@@ -33,8 +69,7 @@ def _entries(request, me) -> list[dict]:
         entries.append(("library", _("Library"), "library:list", "library"))
     if me.is_owner:
         entries.append(("studio", _("Studio"), "studio:studio", "house"))
-    match = getattr(request, "resolver_match", None)
-    here = match.view_name if match else ""
+    here = _here(request)
     return [
         {"key": key, "name": name, "url": reverse(to), "icon": icon, "current": here == to}
         for key, name, to, icon in entries
