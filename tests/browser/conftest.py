@@ -2,11 +2,16 @@
 
 import os
 import shutil
+import sqlite3
 
 import pytest
+from django.core.management import call_command
+from django.db import connection
 from playwright.sync_api import sync_playwright
 
+from sessions.demo import laying
 from sessions.demo.factories import PASSPHRASE
+from tests.screens import credentials, screens
 
 # The driver runs an event loop in this thread; Django would refuse the database to it.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
@@ -108,3 +113,64 @@ def open_tablet(chromium, live_server, transactional_db):
 def tablet(open_tablet):
     """A 10-inch tablet held the wide way."""
     return open_tablet()
+
+
+class House:
+    """The demo studio, laid and served, with one signed-in context for each role."""
+
+    def __init__(self, browser, address):
+        self.browser, self.address = browser, address
+        self.screens = screens()
+        self._contexts = {}
+
+    def page_of(self, role, **options):
+        """Return the page of a role; with options a page of its own, signed in just as well."""
+        if role not in self._contexts:
+            context = self._open()
+            if role:
+                self._sign_in(context.new_page(), role)
+            self._contexts[role] = context
+        if not options:
+            return next(iter(self._contexts[role].pages), None) or self._contexts[role].new_page()
+        context = self._open(storage_state=self._contexts[role].storage_state(), **options)
+        return context.new_page()
+
+    def _open(self, **options):
+        settings = {"viewport": LANDSCAPE, "locale": "en-GB", "reduced_motion": "reduce", **options}
+        return self.browser.new_context(**settings)
+
+    def _sign_in(self, page, role):
+        name, passphrase = credentials(role)
+        page.goto(self.address + "/sign-in/")
+        page.get_by_label("Sign-in name").fill(name)
+        page.get_by_label("Passphrase").fill(passphrase)
+        page.get_by_role("button", name="Sign in").click()
+        page.wait_for_url(lambda url: "/sign-in/" not in url)
+
+    def close(self):
+        for context in self._contexts.values():
+            context.close()
+
+
+@pytest.fixture(scope="session")
+def laid_rows(tmp_path_factory):
+    """The path of a copy of the database with the demo in it; made once, by whoever asks first."""
+    return tmp_path_factory.mktemp("laid") / "laid.sqlite3"
+
+
+@pytest.fixture
+def demo_house(chromium, live_server, transactional_db, laid_rows, now):
+    """The demo studio on Wednesday 25 November 2026, 10:15, signed in to by whoever a screen is for.
+
+    Laid once a run and copied page by page after that, since laying takes seconds.
+    """
+    connection.ensure_connection()
+    if laid_rows.exists():
+        sqlite3.connect(laid_rows).backup(connection.connection)
+    else:
+        call_command("load_library", verbosity=0)
+        laying.lay(now)
+        connection.connection.backup(sqlite3.connect(laid_rows))
+    house = House(chromium, live_server.url)
+    yield house
+    house.close()
