@@ -3,7 +3,6 @@
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
-
 # Where help about a page stands on the help page: the longest beginning of the page's name that fits.
 HELP = {
     "sessions:today": "today",
