@@ -24,7 +24,7 @@ BACKDATED = dt.timedelta(days=1)
 LOCAL_RANGES = ("10.0.0.0/8", "172.16.0.0/12", "192.168.0.0/16", "169.254.0.0/16")
 LOCAL_DOMAIN = "local"
 BEGINS = b"-----BEGIN CERTIFICATE-----"
-LONGEST_NAME = 64  # RFC 5280, upper bound of a common name
+LONGEST_NAME = 64  # RFC 5280, upper bound of a common name; the library counts bytes
 
 
 @dataclass(frozen=True)
@@ -145,8 +145,8 @@ def _builder(subject, issuer, key, now: dt.datetime, life: dt.timedelta) -> x509
 
 
 def _name(text: str) -> x509.Name:
-    words = text.strip() or "Studio"
-    return x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, words[:LONGEST_NAME])])
+    words = (text.strip() or "Studio").encode()[:LONGEST_NAME].decode(errors="ignore")
+    return x509.Name([x509.NameAttribute(NameOID.COMMON_NAME, words)])
 
 
 def _general(names, addresses) -> list[x509.GeneralName]:
