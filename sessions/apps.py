@@ -6,3 +6,9 @@ class SessionsConfig(AppConfig):
     name = "sessions"
     label = "studio_sessions"
     verbose_name = "Sessions"
+
+    def ready(self):
+        from sessions.actions.records import is_recording
+        from studio.actions import locking
+
+        locking.AT_WORK.append(is_recording)

@@ -25,6 +25,12 @@ def opens_to_nobody_signed_in(methods: Iterable[str] = ("GET",)) -> Callable:
     return _mark(role_names.EVERYONE | {NOBODY}, tuple(methods))
 
 
+def background(view: Callable) -> Callable:
+    """Mark a view that pages ask by themselves: being asked does not count as somebody at the screen."""
+    view.in_background = True
+    return view
+
+
 def _mark(allowed: frozenset[str], methods: tuple[str, ...]) -> Callable:
     names = {m.upper() for m in methods}
     if "GET" in names:

@@ -41,6 +41,7 @@ def frame(request):
         "studio": studio,
         "studio_name": studio.name if studio else "Evenside",
         "me": me,
+        "lock_after": _longest_idle(studio) if studio else 0,
         "nav": _entries(request, me) if me else [],
         "profile_is_demo": _is_demo(),
         "help_at": help_anchor(_here(request), me.reads_health) if me else "",
@@ -50,6 +51,11 @@ def frame(request):
 def _here(request) -> str:
     match = getattr(request, "resolver_match", None)
     return match.view_name if match else ""
+
+
+def _longest_idle(studio) -> int:
+    """Return the seconds after which a page that runs no script must go and look whether it is locked."""
+    return 60 * max(studio.idle_minutes_tablet, studio.idle_minutes_desk) + 5
 
 
 def _is_demo() -> bool:

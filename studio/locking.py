@@ -16,10 +16,11 @@ PIN_LENGTH = 6
 OPEN, LOCKED, OVER = "open", "locked", "over"
 
 # The ten commonest of six digits in leaked lists, from memory, and shapes on the keys.
-COMMON_PINS = frozenset(
-    "123456 654321 111111 000000 123123 666666 121212 112233 789456 159753 "
-    "123321 147258 258369 147852 369258 456123 987456 159357 696969 131313".split()
-)
+_COMMON = """
+    123456 654321 111111 000000 123123 666666 121212 112233 789456 159753
+    123321 147258 258369 147852 369258 456123 987456 159357 696969 131313
+"""
+COMMON_PINS = frozenset(_COMMON.split())
 
 
 def idle_limit(kind: str, *, tablet: int, desk: int, at_work: bool) -> dt.timedelta:
@@ -29,10 +30,8 @@ def idle_limit(kind: str, *, tablet: int, desk: int, at_work: bool) -> dt.timede
     tablet, desk: the owner's minutes. at_work: whether this person is recording a session right now.
     """
     if at_work:
-        minutes = max(tablet, desk)
-    else:
-        minutes = {"tablet": tablet, "desk": desk}.get(kind, min(tablet, desk))
-    return dt.timedelta(minutes=minutes)
+        return dt.timedelta(minutes=max(tablet, desk))
+    return dt.timedelta(minutes={"tablet": tablet, "desk": desk}.get(kind, min(tablet, desk)))
 
 
 def is_over(now: dt.datetime, full_at: dt.datetime) -> bool:

@@ -1,7 +1,10 @@
 """What happens around every request: headers, the studio's language and zone, and who may pass."""
 
 import zoneinfo
+from urllib.parse import urlencode
 
+from django.contrib import messages
+from django.contrib.auth.models import AnonymousUser
 from django.contrib.auth.views import redirect_to_login
 from django.core.exceptions import PermissionDenied
 from django.http import HttpResponseRedirect
@@ -9,10 +12,13 @@ from django.shortcuts import redirect
 from django.urls import reverse
 from django.utils import timezone, translation
 from django.utils.cache import patch_vary_headers
+from django.utils.translation import gettext as _
 from django_htmx.http import HttpResponseClientRedirect
 
+from studio import locking
 from studio.access import NOBODY
-from studio.actions import audit
+from studio.actions import audit, devices
+from studio.actions import locking as locking_actions
 from studio.models import Studio
 
 
@@ -45,6 +51,60 @@ class StudioMiddleware:
         language = request.studio.locale if request.studio else "en-gb"
         with timezone.override(zoneinfo.ZoneInfo(zone)), translation.override(language):
             return self.get_response(request)
+
+
+class LockMiddleware:
+    """A locked sign-in, one past its limit and one without a row are nobody's (studio.locking says when)."""
+
+    def __init__(self, get_response):
+        self.get_response = get_response
+
+    def __call__(self, request):
+        request.device = devices.find(request)
+        request.staff_session, request.locked_person = None, None
+        if request.user.is_authenticated:
+            self._look(request)
+        return self.get_response(request)
+
+    def _look(self, request):
+        row = locking_actions.find(request)
+        if row is not None and locking_actions.is_elsewhere(request, row):
+            self._become(request, AnonymousUser())
+            return
+        state = locking_actions.state(request, row) if row is not None else None
+        if state in (None, locking.OVER):
+            request.session.flush()
+            self._become(request, AnonymousUser())
+            if state == locking.OVER:
+                messages.info(request, _("It is 12 hours since you typed your passphrase. Sign in again."))
+            return
+        request.staff_session = row
+        if state == locking.LOCKED:
+            request.locked_person = request.user
+            self._become(request, AnonymousUser())
+
+    @staticmethod
+    def _become(request, person):
+        request.user = person
+        request.actor = audit.Actor.of_request(request)
+
+    def process_view(self, request, view, args, kwargs):
+        if request.locked_person is not None:
+            return self._behind_the_lock(request, view)
+        if request.staff_session is not None and not getattr(view, "in_background", False):
+            locking_actions.touched(request.staff_session)
+        return None
+
+    def _behind_the_lock(self, request, view):
+        """Unlock, sign in as somebody else, sign out: nothing else answers while it is locked."""
+        if NOBODY in getattr(view, "opens_to", ()):
+            return None
+        if view.__name__ == "sign_out":
+            self._become(request, request.locked_person)
+            return None
+        page = request.get_full_path() if request.method == "GET" and not request.htmx else ""
+        page = page or request.htmx.current_url_abs_path or ""
+        return redirect(f"{reverse('studio:lock')}?{urlencode({'next': page})}" if page else "studio:lock")
 
 
 class AccessMiddleware:

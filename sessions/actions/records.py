@@ -293,3 +293,8 @@ def add(*, actor, record: Record, words: str) -> Addition:
         addition = Addition.objects.create(record=record, words=words, author=actor.person, at=clock.now())
         audit.write(actor, "record.added_to", record)
     return addition
+
+
+def is_recording(person, day: dt.date) -> bool:
+    """Return whether this person has a session of that day (in the time zone in force) begun and not closed."""
+    return Record.objects.filter(author=person, finished_at=None, started_at__date=day).exists()

@@ -18,7 +18,7 @@ from sessions.views import stopping
 from sessions.views.floor import floor, following, plan_of, springs_for, typed_values
 from sessions.views.timeline import session_shown
 from studio import clock
-from studio.access import opens
+from studio.access import background, opens
 from studio.actions import audit
 from studio.models import Stale
 from studio.roles import INSTRUCTOR, OWNER
@@ -156,6 +156,7 @@ def start(request, attendance):
     return redirect("sessions:record", attendance=attendance.public_id)
 
 
+@background
 @opens(*TEACHERS)
 def flags_changed(request, attendance):
     """Asked every half minute by the open screen: the notice that flags changed, or nothing."""

@@ -13,7 +13,7 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from studio import clock
-from studio.actions import audit, sign_in
+from studio.actions import audit, locking, sign_in
 from studio.forms.access import AgainForm
 from studio.wording import waiting
 
@@ -43,6 +43,7 @@ def confirm(request, passphrase: str) -> bool:
     )
     if right:
         sign_in.note_full_sign_in(request)
+        locking.renew(request)
     return right
 
 

@@ -4,6 +4,7 @@ They write straight to the tables: a test that is about an action calls the acti
 chance: the same calls make the same rows (`start_over` sets all sequences back).
 """
 
+from sessions.demo.factories.devices import DeviceFactory, StaffSessionFactory
 from sessions.demo.factories.home import (
     CallBackClosedFactory,
     HandoutFactory,
@@ -29,6 +30,7 @@ from sessions.demo.factories.people import (
     GoalFactory,
     GoalRatingFactory,
     InstructionFactory,
+    MeasurementFactory,
     SubmissionFactory,
 )
 from sessions.demo.factories.times import (
@@ -50,6 +52,8 @@ from sessions.demo.factories.work import (
 ALL = [
     StudioFactory,
     StaffFactory,
+    DeviceFactory,
+    StaffSessionFactory,
     RoomFactory,
     UnitFactory,
     SpringFactory,
@@ -64,6 +68,7 @@ ALL = [
     FlagStatusFactory,
     GoalFactory,
     GoalRatingFactory,
+    MeasurementFactory,
     BookingFactory,
     AttendanceFactory,
     PlanFactory,
@@ -79,6 +84,8 @@ ALL = [
 ]
 
 __all__ = [
+    "DeviceFactory",
+    "StaffSessionFactory",
     "ALL",
     "PASSPHRASE",
     "ZONE",
@@ -97,6 +104,7 @@ __all__ = [
     "SubmissionFactory",
     "FlagFactory",
     "InstructionFactory",
+    "MeasurementFactory",
     "FlagStatusFactory",
     "GoalFactory",
     "GoalRatingFactory",
