@@ -1,9 +1,13 @@
 """The rule for passphrases: long, anything goes, never cut (NIST SP 800-63B-4, section 3.1.1.2)."""
 
 import unicodedata
+from functools import cache
 
+from django.contrib.auth.password_validation import CommonPasswordValidator
 from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
+
+from studio import guessable
 
 SHORTEST = 15
 LONGEST = 256
@@ -37,3 +41,28 @@ class LengthValidator:
         return _("At least %(n)d characters. Four or five ordinary words with spaces do well.") % {
             "n": SHORTEST
         }
+
+
+@cache
+def _common() -> frozenset[str]:
+    """Return the twenty thousand passwords most often found in leaks, as they come with Django."""
+    return frozenset(CommonPasswordValidator().passwords)
+
+
+def check(passphrase: str, *names: str) -> None:
+    """Raise ValidationError, with the reason, for a passphrase that is too short, too long or easily guessed.
+
+    names: names of this place and person (studio, sign-in name, full name) that somebody would try first.
+    """
+    LengthValidator().validate(passphrase)
+    found = guessable.why(normalised(passphrase), guessable.words_of(*names), _common())
+    if found == "common":
+        raise ValidationError(
+            _("That one is on the lists that are tried first. Take words that do not belong together."),
+            code="common",
+        )
+    if found == "place":
+        raise ValidationError(
+            _("That one is made of names of this place or of you. Take words that nobody here would guess."),
+            code="place",
+        )

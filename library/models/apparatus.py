@@ -35,6 +35,8 @@ class ApparatusUnit(EditableRow):
     kind = models.CharField(max_length=20, choices=Kind)
     name = models.CharField(_("name"), max_length=60, unique=True)
     room = models.ForeignKey("studio.Room", on_delete=models.PROTECT, related_name="units")
+    # Codes of the closed list "accessories"; an empty list says that nobody has looked yet.
+    accessories = models.JSONField(_("what belongs to it"), default=list, blank=True)
     in_use = models.BooleanField(default=True)
 
     objects = ApparatusQuerySet.as_manager()

@@ -2,18 +2,15 @@
 
 import hmac
 import os
-import secrets
 from pathlib import Path
 
 from django.conf import settings
 from django.db import transaction
 
+from studio import codes
 from studio.actions import audit
 from studio.models import OpeningHour, Staff, Studio
 from studio.passphrases import folded
-
-# No letters or digits that look alike when read off a console.
-_ALPHABET = "abcdefghjkmnpqrstuvwxyz23456789"
 
 
 def _code_file() -> Path:
@@ -24,7 +21,7 @@ def console_code() -> str:
     """Return the one-time code that opens the first page from another machine, making it when there is none."""
     path = _code_file()
     if not path.exists():
-        code = "-".join("".join(secrets.choice(_ALPHABET) for _ in range(5)) for _ in range(5))
+        code = codes.make(codes.LASTING_LENGTH)
         handle = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
         with os.fdopen(handle, "w") as file:
             file.write(code)

@@ -6,9 +6,9 @@ from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Fieldset, Layout
 from django import forms
 from django.conf import settings
-from django.contrib.auth.password_validation import validate_password
 from django.utils.translation import gettext_lazy as _
 
+from studio import passphrases
 from studio.models import Paper, Units
 
 
@@ -37,6 +37,46 @@ class SignInForm(forms.Form):
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
         self.helper = _helper("sign_in_name", "passphrase")
+
+
+def new_passphrase_field(label) -> forms.CharField:
+    """Return a field for a new passphrase: password managers may fill it, and what was typed is kept."""
+    return forms.CharField(
+        label=label,
+        strip=False,
+        widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}, render_value=True),
+        help_text=_("At least 15 characters. Four or five ordinary words with spaces do well."),
+    )
+
+
+class CodeForm(forms.Form):
+    """A one-time code, and the passphrase chosen with it."""
+
+    sign_in_name = forms.CharField(
+        label=_("Sign-in name"),
+        max_length=60,
+        widget=forms.TextInput(attrs={"autocomplete": "username", "autocapitalize": "none"}),
+    )
+    code = forms.CharField(
+        label=_("Code"),
+        max_length=80,
+        help_text=_("Capitals and dashes do not matter."),
+        widget=forms.TextInput(
+            attrs={"autocomplete": "off", "autocapitalize": "none", "spellcheck": "false"}
+        ),
+    )
+    passphrase = new_passphrase_field(_("New passphrase"))
+
+    def __init__(self, *args, studio_name, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.studio_name = studio_name
+        self.helper = _helper("sign_in_name", "code", "passphrase")
+
+    def clean_passphrase(self):
+        # The person's full name is only held against it once the code has shown who they are.
+        passphrase = self.cleaned_data["passphrase"]
+        passphrases.check(passphrase, self.studio_name, self.cleaned_data.get("sign_in_name", ""))
+        return passphrase
 
 
 class AgainForm(forms.Form):
@@ -69,12 +109,7 @@ class FirstOwnerForm(forms.Form):
     sign_in_name = forms.CharField(
         label=_("Sign-in name"), max_length=60, widget=forms.TextInput(attrs={"autocomplete": "username"})
     )
-    passphrase = forms.CharField(
-        label=_("Passphrase"),
-        strip=False,
-        widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}, render_value=True),
-        help_text=_("At least 15 characters. Four or five ordinary words with spaces do well."),
-    )
+    passphrase = new_passphrase_field(_("Passphrase"))
     teaches = forms.BooleanField(label=_("I teach as well"), required=False, initial=True)
     studio_name = forms.CharField(label=_("Studio name"), max_length=120)
     telephone = forms.CharField(label=_("Studio telephone"), max_length=40)
@@ -102,9 +137,15 @@ class FirstOwnerForm(forms.Form):
             (z, z.replace("_", " ")) for z in sorted(zoneinfo.available_timezones())
         ]
 
-    def clean_passphrase(self):
-        validate_password(self.cleaned_data["passphrase"])
-        return self.cleaned_data["passphrase"]
+    def clean(self):
+        data = super().clean()
+        if "passphrase" in data:
+            names = ("studio_name", "sign_in_name", "full_name", "call_name")
+            try:
+                passphrases.check(data["passphrase"], *(data.get(name, "") for name in names))
+            except forms.ValidationError as problem:
+                self.add_error("passphrase", problem)
+        return data
 
     def owner(self) -> dict:
         """Return the fields of the owner."""

@@ -1,13 +1,12 @@
-"""People who work here."""
+"""People who work here. Nobody types a passphrase for somebody else."""
 
-from crispy_forms.helper import FormHelper
 from django import forms
-from django.contrib.auth.password_validation import validate_password
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from studio.forms.rows import RowForm
 from studio.models import Staff
+from studio.passphrases import folded
 
 ROLES = ("is_owner", "is_instructor", "is_front_desk")
 
@@ -25,46 +24,13 @@ class PersonForm(RowForm):
         return data
 
 
-class PassphraseForm(forms.Form):
-    """A new passphrase, typed by the person it belongs to, on this machine."""
-
-    passphrase = forms.CharField(
-        label=gettext_lazy("New passphrase"),
-        strip=False,
-        widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}, render_value=True),
-        help_text=gettext_lazy("Let them type it themselves: 15 characters or more, ordinary words do well."),
-    )
-
-    def __init__(self, *args, **kwargs):
-        super().__init__(*args, **kwargs)
-        self.helper = FormHelper()
-        self.helper.form_tag = False
-        self.helper.disable_csrf = True
-
-    def clean_passphrase(self):
-        validate_password(self.cleaned_data["passphrase"])
-        return self.cleaned_data["passphrase"]
-
-
 class NewPersonForm(PersonForm):
-    """passphrase: typed by the person it belongs to, on this machine."""
-
-    passphrase = forms.CharField(
-        label=gettext_lazy("Passphrase"),
-        strip=False,
-        widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}, render_value=True),
-        help_text=gettext_lazy("Let them type it themselves: 15 characters or more, ordinary words do well."),
-    )
-
     class Meta(PersonForm.Meta):
         fields = ("full_name", "call_name", "sign_in_name", *ROLES)
+        help_texts = {"sign_in_name": gettext_lazy("Short, as they will type it every day.")}
 
     def clean_sign_in_name(self):
-        name = self.cleaned_data["sign_in_name"].casefold()
+        name = folded(self.cleaned_data["sign_in_name"])
         if Staff.objects.filter(sign_in_name=name).exists():
             raise forms.ValidationError(_("Somebody signs in with that name already. Choose another."))
         return name
-
-    def clean_passphrase(self):
-        validate_password(self.cleaned_data["passphrase"])
-        return self.cleaned_data["passphrase"]

@@ -2,10 +2,12 @@
 
 from studio.models.audit import AuditEntry
 from studio.models.base import AppendOnly, Door, EditableRow, PublicRow, Stale, new_public_id
+from studio.models.codes import OneTimeCode
 from studio.models.devices import Device, Pin, Presence, StaffSession
 from studio.models.network import Network
 from studio.models.places import Absence, ClosedDay, OpeningHour, Paper, Room, Studio, Units
 from studio.models.staff import SignInTry, Staff
+from studio.models.texts import StudioText
 
 __all__ = [
     "Absence",
@@ -16,6 +18,7 @@ __all__ = [
     "Door",
     "EditableRow",
     "Network",
+    "OneTimeCode",
     "OpeningHour",
     "Paper",
     "Pin",
@@ -27,6 +30,7 @@ __all__ = [
     "StaffSession",
     "Stale",
     "Studio",
+    "StudioText",
     "Units",
     "new_public_id",
 ]

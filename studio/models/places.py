@@ -42,6 +42,10 @@ class Studio(EditableRow):
     session_minutes = models.PositiveIntegerField(_("usual length in minutes"), default=55)
     cancel_hours = models.PositiveIntegerField(_("hours of notice for a cancellation in time"), default=24)
     desk_types_intake = models.BooleanField(_("front desk may type paper forms"), default=True)
+    crisis_line = models.CharField(_("crisis line"), max_length=80, blank=True)
+    currency = models.CharField(_("currency"), max_length=3, default="GBP")
+    # The card that leads to the first printed page was put away by the owner.
+    first_hour_left = models.BooleanField(default=False, editable=False)
     # Minutes without a touch until the screen locks. OWASP verification standard 5.0, 7.3.1 asks for a limit;
     # the figures are common practice, no source.
     idle_minutes_tablet = models.PositiveSmallIntegerField(

@@ -2,16 +2,18 @@
 
 from django.contrib import messages
 from django.contrib.auth import login
+from django.core.exceptions import ValidationError
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 
 from studio.access import opens, opens_to_nobody_signed_in
+from studio.actions import audit, codes, reauth
 from studio.actions import first_owner as first
-from studio.actions import reauth
 from studio.actions import sign_in as signing
-from studio.forms.access import AgainForm, FirstOwnerForm, SignInForm
+from studio.forms.access import AgainForm, CodeForm, FirstOwnerForm, SignInForm
+from studio.models import OneTimeCode
 from studio.wording import waiting
 
 
@@ -43,6 +45,28 @@ def sign_in(request):
 def sign_out(request):
     signing.sign_out(request)
     return redirect("studio:sign_in")
+
+
+@opens_to_nobody_signed_in(methods=("GET", "POST"))
+def have_code(request):
+    """Choose a passphrase with a one-time code, and come in."""
+    form = CodeForm(request.POST if request.method == "POST" else None, studio_name=request.studio.name)
+    if request.method == "POST" and form.is_valid():
+        try:
+            if codes.redeem(request, **form.cleaned_data):
+                messages.info(request, _("You are in. From now on your passphrase signs you in."))
+                return redirect("sessions:today")
+            form.add_error(
+                None,
+                _(
+                    "That name and code do not go together, or the code is used or over. Ask the owner for a new one."
+                ),
+            )
+        except signing.MustWait as wait:
+            form.add_error(None, waiting(wait.seconds))
+        except ValidationError as problem:
+            form.add_error("passphrase", problem)
+    return render(request, "studio/have_code.html", {"form": form}, status=422 if form.errors else 200)
 
 
 @opens(methods=("GET", "POST"))
@@ -85,8 +109,8 @@ def _open_studio(request, form):
     request.session.flush()
     login(request, person)
     signing.note_full_sign_in(request)
-    messages.info(request, _("The studio is set up. Begin with a room and a client."))
-    return redirect("sessions:today")
+    code = codes.issue(actor=audit.Actor.of_request(request), person=person, kind=OneTimeCode.Kind.RECOVERY)
+    return render(request, "studio/recovery_code.html", {"code": code, "onward": reverse("sessions:today")})
 
 
 @opens()

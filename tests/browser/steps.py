@@ -50,6 +50,8 @@ class Owner(Person):
         self.fill_starting("Studio telephone", "01632 960118")
         self.fill_starting("Emergency number", "999")
         self.page.locator("main form").get_by_role("button").last.tap()
+        expect(self.page.locator(".code-once")).to_be_visible()
+        self.touch("It is written down")
         self.page.wait_for_url(lambda url: "/start/" not in url)
 
     def _add(self, path, fields, choices=(), ticks=()):
@@ -74,9 +76,25 @@ class Owner(Person):
         self._add(path, [("The studio's own name", name)], [("Kind", "Reformer"), ("Grade", grade)])
 
     def adds_person(self, full, call, sign_in, *, instructor=False, front_desk=False):
-        ticks = ["Instructor"] if instructor else ["Front desk"] if front_desk else []
-        fields = [("Full name", full), ("What to call you", call), ("Sign-in name", sign_in)]
-        self._add("/studio/staff/new/", [*fields, ("Passphrase", PASSPHRASE)], ticks=ticks)
+        """Add somebody and return the code that is shown once."""
+        self.go("/studio/staff/new/")
+        self.fill_starting("Full name", full)
+        self.fill_starting("What to call you", call)
+        self.fill_starting("Sign-in name", sign_in)
+        self.page.get_by_label("Instructor" if instructor else "Front desk", exact=True).check()
+        self.touch("Save and make a code")
+        return self.page.locator(".code-once").inner_text()
+
+
+class Newcomer(Person):
+    def chooses_a_passphrase(self, sign_in, code):
+        self.go("/sign-in/")
+        self.touch("I have a code")
+        self.fill_starting("Sign-in name", sign_in)
+        self.fill_starting("Code", code.upper().replace("-", " "))
+        self.fill_starting("New passphrase", PASSPHRASE)
+        self.touch("Come in")
+        self.page.wait_for_url(lambda url: "/code/" not in url)
 
 
 class Desk(Person):

@@ -4,7 +4,6 @@ The browser is the tablet; every step is a real screen and the database is real.
 Wednesday 25 November 2026, 10:15.
 """
 
-
 import pikepdf
 import pytest
 
@@ -12,7 +11,7 @@ from clients.models import Client, Flag
 from library.actions.loading import load_library
 from sessions.demo.factories import RoomFactory, SpringFactory, UnitFactory
 from sessions.models import Attendance, Entry, Handout, Incident, Plan, Record
-from tests.browser.steps import Desk, Instructor, Owner
+from tests.browser.steps import Desk, Instructor, Newcomer, Owner
 
 pytestmark = pytest.mark.browser
 
@@ -71,7 +70,10 @@ def walk(tablet, desk_name, instructor_name):
     teacher.close(next_time="Start on the left, fewer.", effort=5)
     record = Record.objects.get()
     clam = Entry.objects.get(exercise__key="mat_clam")
-    assert {s.side: (s.repetitions, s.quality) for s in clam.sides.all()} == {"left": (8, 2), "right": (10, 4)}
+    assert {s.side: (s.repetitions, s.quality) for s in clam.sides.all()} == {
+        "left": (8, 2),
+        "right": (10, 4),
+    }
     assert record.finished_at and record.effort == 5
     assert Incident.objects.count() == 1
     teacher.sees_in_story(client, "Clam, side-lying", "8", "10")
@@ -98,7 +100,12 @@ def test_all_the_way_from_an_empty_studio(open_tablet, now, transactional_db):
     owner.adds_room("Long")
     owner.adds_unit("Reformer 1", kind="Reformer", room="Long")
     owner.adds_spring("Thick", grade="heavy")
-    owner.adds_person("Maris Fennelcote", "Maris", "maris", instructor=True)
-    owner.adds_person("Juniper Oakmantle", "Juniper", "juniper", front_desk=True)
+    codes = {
+        "maris": owner.adds_person("Maris Fennelcote", "Maris", "maris", instructor=True),
+        "juniper": owner.adds_person("Juniper Oakmantle", "Juniper", "juniper", front_desk=True),
+    }
     tablet.sign_out()
+    for name, code in codes.items():
+        Newcomer(tablet).chooses_a_passphrase(name, code)
+        tablet.sign_out()
     walk(tablet, "juniper", "maris")

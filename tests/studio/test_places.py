@@ -5,10 +5,7 @@ from django.urls import reverse
 
 from library.models import ApparatusUnit, StudioSpring
 from sessions.demo.factories import RoomFactory
-from studio.actions.sign_in import account_key
-from studio.models import AuditEntry, OpeningHour, Room, SignInTry, Staff
-
-PASSPHRASE = "grey herons by the weir"
+from studio.models import AuditEntry, OpeningHour, Room, Staff
 
 
 def test_a_room_a_unit_and_a_spring_from_nothing(as_owner):
@@ -81,23 +78,8 @@ def test_hours_are_replaced_and_a_second_save_keeps_what_was_typed(as_owner, hou
     assert stale.status_code == 409 and "13:00" in stale.content.decode()
 
 
-def test_a_new_person_signs_in_with_what_they_typed(as_owner, client):
-    data = {
-        "full_name": "Dov Marrowby",
-        "call_name": "Dov",
-        "sign_in_name": "Dov",
-        "is_instructor": "on",
-        "passphrase": PASSPHRASE,
-    }
-    assert as_owner.post(reverse("studio:staff_new"), data).status_code == 302
-    answer = client.post(reverse("studio:sign_in"), {"sign_in_name": "dov", "passphrase": PASSPHRASE})
-    assert answer.status_code == 302
-    again = as_owner.post(reverse("studio:staff_new"), data)
-    assert again.status_code == 422 and again.context["form"].errors["sign_in_name"]
-
-
 def test_somebody_without_a_role_is_refused(as_owner):
-    data = {"full_name": "A", "call_name": "A", "sign_in_name": "a", "passphrase": PASSPHRASE}
+    data = {"full_name": "A", "call_name": "A", "sign_in_name": "a"}
     assert as_owner.post(reverse("studio:staff_new"), data).context["form"].errors["is_front_desk"]
     assert Staff.objects.count() == 1
 
@@ -125,15 +107,3 @@ def test_a_closed_sign_in_ends_at_the_next_request(as_owner, as_desk, desk):
     assert as_owner.post(reverse("studio:staff", args=[desk.public_id]), data).status_code == 302
     answer = as_desk.get(reverse("sessions:today"))
     assert answer.status_code == 302 and "sign-in" in answer.url
-
-
-def test_a_new_passphrase_opens_a_shut_sign_in_and_ends_other_sessions(as_owner, as_desk, desk, client):
-    url = reverse("studio:sign_in")
-    SignInTry.objects.create(key=account_key("juniper"), failures=100)
-    right = {"sign_in_name": "juniper", "passphrase": PASSPHRASE}
-    assert "shut" in client.post(url, right).content.decode()
-    new = reverse("studio:staff_passphrase", args=[desk.public_id])
-    assert as_owner.post(new, {"passphrase": "too short"}).status_code == 422
-    assert as_owner.post(new, {"passphrase": PASSPHRASE}).status_code == 302
-    assert client.post(url, right).status_code == 302
-    assert "sign-in" in as_desk.get(reverse("sessions:today")).url

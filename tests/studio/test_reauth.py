@@ -19,7 +19,6 @@ DOV = {
     "call_name": "Dov",
     "sign_in_name": "dov",
     "is_instructor": "on",
-    "passphrase": PASSPHRASE,
 }
 
 
