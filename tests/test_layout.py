@@ -36,6 +36,7 @@ NOT_PLAIN = {
     "studio/settings.py": "the settings themselves",
     "studio/wsgi.py": "what the server runs",
     "studio/middleware.py": "stands around every request",
+    "studio/transport.py": "stands around every request",
     "studio/access.py": "marks views and answers wrong methods",
     "studio/context.py": "what every page's frame needs from the request",
     "studio/checks.py": "looks at the database at start",

@@ -1,8 +1,10 @@
-"""`serve`: one process, eight threads, this machine only. Ends on Ctrl-C or SIGTERM with exit code 0."""
+"""`serve`: one process, this machine only until the owner switches the network on (studio/management/network.py).
+
+Ends on Ctrl-C or SIGTERM with exit code 0.
+"""
 
 import contextlib
 import importlib
-import logging
 import os
 import signal
 import threading
@@ -17,21 +19,18 @@ from django.utils.translation import gettext as _
 
 from studio import guards
 from studio.actions import first_owner
+from studio.management.listeners import SECONDS_TO_END, Front, local_server
+from studio.management.network import NetworkThread
 from studio.setup import locks, ports
 from studio.setup.say import SetupError, say
 from studio.setup.start import command, port_number
 
-THREADS = 8
-SECONDS_TO_END = 5
-LARGEST_BODY = 16 * 1024 * 1024
 WARM_AFTER_SECONDS = 1.5
 DRAW_AFTER_SECONDS, REST_SECONDS = 3.0, 0.02
 # The server is wiring and names what lies in the apps above by string, as the settings do.
 SIGN_INS = "sessions.demo.people"
 PDF = "sessions.pdf"
 FIGURES = "library.body"
-
-log = logging.getLogger("studio.server")
 
 
 class Command(BaseCommand):
@@ -51,13 +50,6 @@ class Command(BaseCommand):
         say(_("Stopped."))
 
 
-class StudioServer(Server):
-    """cheroot's server, its own faults in the log."""
-
-    def error_log(self, msg="", level=logging.INFO, traceback=False):
-        log.log(level, msg, exc_info=traceback)
-
-
 def refuse_without_tables() -> None:
     """Raise SetupError where the database has not been set up."""
     try:
@@ -75,17 +67,8 @@ def refuse_without_guards() -> None:
 
 
 def make_server(port: int) -> Server:
-    """The server for `port`, not listening yet."""
-    server = StudioServer(
-        (ports.HOST, port),
-        get_internal_wsgi_application(),
-        numthreads=THREADS,
-        server_name="Evenside",
-        request_queue_size=64,
-        shutdown_timeout=SECONDS_TO_END,
-    )
-    server.max_request_body_size = LARGEST_BODY
-    return server
+    """The server for `port` of this machine, not listening yet."""
+    return local_server((ports.HOST, port), Front(get_internal_wsgi_application(), ports.LOOPBACK_NAMES))
 
 
 def listen(server: Server, port: int) -> None:
@@ -125,13 +108,15 @@ def serve(server: Server, pdf: "PdfWorker", port: int) -> None:
     endings = [getattr(signal, each) for each in names if hasattr(signal, each)]
     for each in endings:
         signal.signal(each, signal.default_int_handler)
-    figures = FigureThread()
+    figures, network = FigureThread(), NetworkThread(get_internal_wsgi_application())
     try:
         with deaf_to_ctrl_c():
             listen(server, port)
             pdf.warm_soon()
             figures.start()
         announce(port)
+        with deaf_to_ctrl_c():
+            network.start()
         server.serve()
     except KeyboardInterrupt:
         pass
@@ -140,6 +125,7 @@ def serve(server: Server, pdf: "PdfWorker", port: int) -> None:
         for each in endings:
             signal.signal(each, signal.SIG_IGN)
         figures.end()
+        network.end()
         server.stop()
         pdf.end()
 
