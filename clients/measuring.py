@@ -38,14 +38,25 @@ def judged(flags: Iterable, of: Measure, on: dt.date) -> dict[str, Held]:
 
 
 def _held(judgement, side: str) -> Held:
-    demands = dict.fromkeys(r.demand for r in judgement.deciding if r.demand)
-    said = library_words.demand_short(next(iter(demands))) if demands else ""
+    demand = next((r.demand for r in judgement.deciding if r.demand), None)
+    said = library_words.demand_short(demand) if demand else ""
+    said = said[:1].lower() + said[1:]
+    if demand and judgement.demands[demand].loads:
+        said = f"{said}, {library_words.side_word(side)}"
     sheet = {
         "verdict": judgement.verdict,
-        "text": f"{said[:1].lower()}{said[1:]}, {library_words.side_word(side)}" if said else "",
+        "text": said,
         "rows": glance.reason_rows(judgement.reasons),
     }
     return Held(side, judgement.verdict, sheet)
+
+
+def held_back(found: dict[str, Held]) -> list[Held]:
+    """Return what is held back, left first; one for both sides (`side` 'both') where the reasons are the same."""
+    back = [one for one in found.values() if one.back]
+    if len(back) == len(SIDES) and back[0].sheet == back[1].sheet:
+        return [Held("both", back[0].verdict, back[0].sheet)]
+    return back
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from django.urls import include, path
 
-from clients.views import care, flags, goals, intake, people
+from clients.views import care, flags, goals, intake, measures, people
 
 client_urls: list = [
     path("", people.client_list, name="list"),
@@ -30,6 +30,11 @@ goal_urls: list = [
 care_urls: list = [
     path("", care.care_page, name="care"),
 ]
+measure_urls: list = [
+    path("", measures.measure_list, name="measures"),
+    path("<slug:measure>/", measures.take_measure, name="measure_take"),
+    path("<slug:measure>/<slug:measurement>/", measures.correct_measure, name="measure_correct"),
+]
 
 app_name = "clients"
 urlpatterns = [
@@ -38,4 +43,5 @@ urlpatterns = [
     path("<slug:client>/flags/", include(flag_urls)),
     path("<slug:client>/goals/", include(goal_urls)),
     path("<slug:client>/care/", include(care_urls)),
+    path("<slug:client>/measures/", include(measure_urls)),
 ]

@@ -28,7 +28,7 @@ READ = {
     "table": gettext_lazy("read in its table"),
     "text": gettext_lazy("read in the text"),
 }
-DAYS_LEFT = Decimal("0.01")
+HUNDREDTH = Decimal("0.01")
 
 
 def words(of: Measure) -> measures.Words:
@@ -48,7 +48,7 @@ def words(of: Measure) -> measures.Words:
 
 def number(of: Measure, value: Decimal, *, signed: bool = False) -> str:
     """A value with as many decimals as the measure is read with; a plus where `signed` and above nought."""
-    places = max(0, -of.step.as_tuple().exponent)
+    places = _places(of)
     shown = Decimal(value).quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP)
     text = number_format(abs(shown), places, use_l10n=True)
     sign = "−" if shown < 0 else "+" if signed and shown > 0 else ""
@@ -58,6 +58,15 @@ def number(of: Measure, value: Decimal, *, signed: bool = False) -> str:
 def value_words(of: Measure, value: Decimal, *, signed: bool = False) -> str:
     """'8.5 cm', '44 s'."""
     return _("%(number)s %(unit)s") % {"number": number(of, value, signed=signed), "unit": of.unit}
+
+
+def plain(of: Measure, value: Decimal) -> str:
+    """A value as a number field takes it: with a point in every language, and a plain minus."""
+    return str(value.quantize(Decimal(1).scaleb(-_places(of)), ROUND_HALF_UP))
+
+
+def _places(of: Measure) -> int:
+    return max(0, -of.step.as_tuple().exponent)
 
 
 def limit_number(value: Decimal) -> str:
@@ -91,8 +100,8 @@ def _way(of: Measure, amount: Decimal) -> str:
 
 def verdict_words(change: Change) -> str:
     """'More than noise', 'Within noise' or 'Cannot tell'."""
-    words = {"real": _("More than noise"), "noise": _("Within noise"), "cannot": _("Cannot tell")}
-    return words[change.kind]
+    said = {"real": _("More than noise"), "noise": _("Within noise"), "cannot": _("Cannot tell")}
+    return said[change.kind]
 
 
 def change_sentence(of: Measure, change: Change) -> str:
@@ -182,7 +191,7 @@ def trend_words(of: Measure, trend: Trend) -> str:
         return _("too few tests for a trend")
     if trend.kind == "none":
         return _("no clear trend")
-    slope = number_format(abs(trend.slope_per_week).quantize(DAYS_LEFT, ROUND_HALF_UP), 2, use_l10n=True)
+    slope = number_format(abs(trend.slope_per_week).quantize(HUNDREDTH, ROUND_HALF_UP), 2, use_l10n=True)
     said = {"slope": slope, "unit": of.unit}
     if trend.kind == "rising":
         return _("rising, about %(slope)s %(unit)s a week") % said
@@ -194,14 +203,15 @@ def limit_words(of: Measure) -> str:
     figure = of.change_limit
     if figure is None:
         return reason_words("no_limit")
-    said = {"limit": _limit(of, figure.value), "who": figure.population}
+    said = {"limit": _limit(of, figure.value), "who": figure.population, "level": figure.level}
     if figure.level is None:
         return (
-            _("A change or a gap of %(limit)s or more counts. Found in: %(who)s; how sure is not stated.")
+            _("A change or a gap under %(limit)s is within noise. Found in: %(who)s; level not stated.")
             % said
         )
-    said["level"] = figure.level
-    return _("A change or a gap of %(limit)s or more counts, %(level)s %% sure. Found in: %(who)s.") % said
+    return (
+        _("A change or a gap under %(limit)s is within noise. Found in: %(who)s, %(level)s %% level.") % said
+    )
 
 
 def source_words(key: str) -> str:

@@ -59,7 +59,8 @@ class Measure:
 
     `unit` is 'cm' or 's'; `step`, `minimum`, `maximum` and `ceiling` are in it. `direction`: 'higher', 'lower' or
     'neutral', what counts as better. `scale`: 'ratio' (a true nought), 'interval' or 'ordinal'. `score`: 'single'
-    or 'best' of `tries` a side. `ceiling`: the value at which a test is ended, None where it has none.
+    or 'best' of `tries` a side. `rest_s`: seconds of rest between the sides. `ceiling`: the value at which a test is
+    ended, None where it has none.
     `demands`: demand id -> 'named' (the side that is tested), 'both' or None, as the judge takes them.
     """
 
@@ -77,6 +78,7 @@ class Measure:
     tries: int
     minutes: int
     timed: bool
+    rest_s: int
     sem: Figure | None
     change_limit: Figure | None
     demands: Mapping[str, str | None]
@@ -295,6 +297,7 @@ def _from_row(row: dict) -> Measure:
         tries=row["tries"],
         minutes=row["minutes"],
         timed=row["timed"],
+        rest_s=row["rest_s"],
         sem=_figure(row["sem"]),
         change_limit=_figure(row["change_limit"]),
         demands=MappingProxyType(row["demands"]),

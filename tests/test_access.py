@@ -50,6 +50,7 @@ TABLE = {
     # matrix rows 19 and 21, settings and staff
     "studio:studio": {"GET": OWNER_ONLY},
     "studio:settings": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
+    "studio:text": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
     "studio:hours": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
     "studio:network": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
     "studio:network_off": {"POST": OWNER_ONLY},
@@ -294,6 +295,7 @@ def everything_about(client, instructor, when="10:00") -> dict:
         "sign_in": f.StaffSessionFactory(person=instructor).public_id,
         "room": attendance.booking.room.public_id,
         "person": instructor.public_id,
+        "kind": "consent",
         "unit": unit.public_id,
         "spring": f.SpringFactory().public_id,
         "exercise": f.ExerciseFactory(key="mat_pelvic_curl").public_id,

@@ -5,7 +5,7 @@ import datetime as dt
 import factory
 from factory.django import DjangoModelFactory
 
-from clients.models import CareProfile, Client, Flag, FlagStatus, Goal, GoalRating, Submission
+from clients.models import CareProfile, Client, Flag, FlagStatus, Goal, GoalRating, Measurement, Submission
 from sessions.demo.factories.house import StaffFactory
 from sessions.demo.factories.times import now, today
 
@@ -125,3 +125,26 @@ class GoalRatingFactory(DjangoModelFactory):
     on = factory.LazyAttribute(today)
     value = 4
     author = factory.SubFactory(StaffFactory)
+
+
+class MeasurementFactory(DjangoModelFactory):
+    """One test of a measure; values are whole tenths of its unit."""
+
+    class Meta:
+        model = Measurement
+
+    client = factory.SubFactory(ClientFactory)
+    measure = "knee_to_wall_lunge"
+    protocol = factory.LazyAttribute(lambda row: f"{row.measure}.1")
+    on = factory.LazyAttribute(today)
+    left = 85
+    right = 110
+    tries = factory.LazyAttribute(
+        lambda row: {
+            side: [row_side]
+            for side, row_side in (("left", row.left), ("right", row.right))
+            if row_side is not None
+        }
+    )
+    author = factory.SubFactory(StaffFactory)
+    at = factory.LazyAttribute(now)
