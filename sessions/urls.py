@@ -9,6 +9,7 @@ from sessions.views import (  # noqa: F401
     home_practice,
     incidents,
     plans,
+    progress,
     records,
     timeline,
     today,
@@ -66,6 +67,11 @@ handout_urls = [
     path("<slug:handout>/call-back/", handouts.call_back, name="call_back"),
 ]
 
+progress_urls = [
+    path("", progress.progress, name="progress"),
+    path("print/", progress.progress_print, name="progress_print"),
+]
+
 app_name = "sessions"
 urlpatterns = [
     path("", include(today_urls)),
@@ -76,5 +82,6 @@ urlpatterns = [
     path("attendances/<slug:attendance>/record/", include(record_urls)),
     path("incidents/", include(incident_urls)),
     path("clients/<slug:client>/home-practice/", include(home_practice_urls)),
+    path("clients/<slug:client>/progress/", include(progress_urls)),
     path("handouts/", include(handout_urls)),
 ]
