@@ -295,8 +295,8 @@ def thread(monkeypatch, transactional_db):
 
 
 @pytest.fixture
-def served(thread, as_owner, now):
-    """The network switched on and listened for, on two free ports."""
+def served(thread, as_owner):
+    """The network switched on and listened for, on two free ports, by the real time: clients look at theirs."""
     port, plain_port = free_port(), free_port()
     assert switch_on(as_owner, port=port, plain_port=plain_port).status_code == 302
     thread.follow()
@@ -363,7 +363,7 @@ def test_looking_again_leaves_what_still_holds(served, thread):
     assert thread.servers == before
 
 
-def test_a_taken_port_is_a_sentence_and_this_machine_is_served_on(thread, as_owner, now, caplog):
+def test_a_taken_port_is_a_sentence_and_this_machine_is_served_on(thread, as_owner):
     taken = free_port()
     with socket.create_server(("127.0.0.1", taken)):
         switch_on(as_owner, port=taken, plain_port=free_port())

@@ -1,0 +1,122 @@
+"""A tablet's first visit over the studio's network, in a real browser over TLS: NET-1.
+
+Source: W3C Secure Contexts: without TLS a page has neither web crypto nor service workers. The name heron.local is
+led to this machine; everything else is unreachable.
+"""
+
+import base64
+import hashlib
+
+import pytest
+from cryptography import x509
+from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
+from django.core.wsgi import get_wsgi_application
+from django.urls import reverse
+from playwright.sync_api import Error, expect
+
+from sessions.demo.factories import PASSPHRASE
+from studio.actions import audit
+from studio.actions import network as actions
+from studio.management.network import NetworkThread
+from studio.models import Network
+from studio.setup import ports
+from tests.browser.conftest import LANDSCAPE, _path
+from tests.studio.listening_posts import free_port
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture
+def served(transactional_db, house, settings, tmp_path, monkeypatch):
+    """The studio on the network as heron.local, with the real clock: the browser looks at its own."""
+    settings.DATA_DIR = tmp_path
+    monkeypatch.setattr(ports, "EVERY_ADDRESS", "127.0.0.1")
+    values = {"names": ["heron.local"], "addresses": [], "port": free_port(), "plain_port": free_port()}
+    actions.switch_on(actor=audit.Actor.program("test"), values=values, expected=None)
+    thread = NetworkThread(get_wsgi_application())
+    thread.follow()
+    yield Network.objects.get()
+    thread.close()
+
+
+@pytest.fixture
+def open_browser(chromium, tmp_path):
+    """Return a function that starts a browser of its own; `trusts`: a certificate it takes as installed."""
+    opened = []
+
+    def make(trusts: bytes | None = None):
+        args = [
+            "--no-sandbox",
+            "--disable-dev-shm-usage",
+            "--disable-gpu",
+            "--disable-background-networking",
+            "--host-resolver-rules=MAP heron.local 127.0.0.1,MAP * ~NOTFOUND,EXCLUDE 127.0.0.1",
+        ]
+        if trusts:
+            args.append(f"--ignore-certificate-errors-spki-list={pin(trusts)}")
+        context = chromium.browser_type.launch_persistent_context(
+            tmp_path / f"browser-{len(opened)}",
+            executable_path=_path(),
+            args=args,
+            viewport=LANDSCAPE,
+            has_touch=True,
+            locale="en-GB",
+        )
+        opened.append(context)
+        return context
+
+    yield make
+    for context in opened:
+        context.close()
+
+
+def pin(certificate: bytes) -> str:
+    """The digest of a certificate's public key, as the browser's switch wants it."""
+    key = x509.load_pem_x509_certificate(certificate).public_key()
+    spki = key.public_bytes(Encoding.DER, PublicFormat.SubjectPublicKeyInfo)
+    return base64.b64encode(hashlib.sha256(spki).digest()).decode()
+
+
+def server_certificate() -> bytes:
+    return actions._read(actions.SERVER).certificate
+
+
+def test_net_1_a_tablet_that_knows_nothing_is_warned(served, open_browser):
+    page = open_browser().pages[0]
+    with pytest.raises(Error, match="ERR_CERT_AUTHORITY_INVALID"):
+        page.goto(actions.addresses_of(served)[0] + "/")
+
+
+def test_net_1_from_the_plain_port_to_today_in_a_secure_context(served, open_browser, owner):
+    context = open_browser(trusts=server_certificate())
+    page, faults = context.pages[0], []
+    page.set_default_timeout(8000)
+    page.on("console", lambda m: faults.append(m.text) if m.type == "error" else None)
+    page.on("pageerror", lambda error: faults.append(str(error)))
+
+    page.goto(f"http://heron.local:{served.plain_port}/sign-in/")
+    assert context.cookies() == []
+    assert not page.evaluate("isSecureContext")
+    page.get_by_role("link", name="/install/").tap()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Steps for this device")
+    with page.expect_download() as begun:
+        page.get_by_role("link", name="Get the certificate").tap()
+    authority = x509.load_der_x509_certificate(begun.value.path().read_bytes())
+    assert authority == x509.load_pem_x509_certificate(actions.authority_certificate())
+    page.get_by_role("link", name="Open the studio").tap()
+
+    page.get_by_label("Sign-in name").fill("linnet")
+    page.get_by_label("Passphrase").fill(PASSPHRASE)
+    page.get_by_role("button", name="Sign in").tap()
+    page.wait_for_url(lambda url: "/sign-in/" not in url)
+    assert page.url.startswith(f"https://heron.local:{served.port}/")
+    assert page.evaluate("isSecureContext && 'subtle' in crypto && 'serviceWorker' in navigator")
+    cookies = context.cookies()
+    assert len(cookies) >= 2
+    for cookie in cookies:
+        assert cookie["name"].startswith("__Host-") and cookie["secure"] and cookie["httpOnly"]
+
+    page.goto(actions.addresses_of(served)[0] + reverse("studio:network"))
+    code = page.locator("svg.qr").bounding_box()
+    assert code["width"] >= 200 and abs(code["width"] - code["height"]) < 1
+    assert faults == []
