@@ -2,7 +2,10 @@
 // number field, which also takes a number typed by hand; without this file it takes nothing else.
 
 const TICK_MS = 100;
+const AWAKE_MS = 10000;
+const SETTLE_MS = 500; // the second touch of a double tap neither stops nor starts
 let running = null;
+let touchedAt = -SETTLE_MS;
 
 function seconds(watch) {
   return Math.max(0, (performance.now() - watch.since) / 1000);
@@ -25,11 +28,22 @@ async function stayAwake() {
   }
 }
 
+/** A hold or a rest is somebody at work: to the lock it counts like a touch. Both end by themselves. */
+function atWork() {
+  document.dispatchEvent(new Event("input"));
+}
+
+function tick(watch) {
+  show(watch);
+  if (watch.input.max && seconds(watch) >= Number(watch.input.max)) stop(watch);
+}
+
 function start(watch) {
   if (running) stop(running);
   running = watch;
   watch.since = performance.now();
-  watch.timer = setInterval(() => show(watch), TICK_MS);
+  watch.timer = setInterval(() => tick(watch), TICK_MS);
+  watch.awake = setInterval(atWork, AWAKE_MS);
   show(watch);
   say(watch, "stop");
   endRest();
@@ -39,9 +53,10 @@ function start(watch) {
 /** Full seconds that were held: 44.9 s is 44, as by hand. */
 function stop(watch) {
   clearInterval(watch.timer);
+  clearInterval(watch.awake);
   show(watch);
   running = null;
-  watch.input.value = String(Math.floor(seconds(watch)));
+  watch.input.value = String(Math.floor(Math.min(seconds(watch), Number(watch.input.max || Infinity))));
   watch.input.dispatchEvent(new Event("input", { bubbles: true }));
   watch.input.dispatchEvent(new Event("change", { bubbles: true }));
   say(watch, "again");
@@ -67,6 +82,7 @@ function beginRest() {
   const count = () => {
     const left = Math.max(0, Math.ceil((until - performance.now()) / 1000));
     rest.querySelector("b").textContent = minutes(left);
+    atWork();
     if (!left) clearInterval(restTimer);
   };
   clearInterval(restTimer);
@@ -81,7 +97,12 @@ const watches = [...document.querySelectorAll("[data-stopwatch]")].map((place) =
     time: place.querySelector("[role=timer]"),
     input: document.getElementById(place.dataset.stopwatch),
   };
-  watch.button.addEventListener("click", () => (running === watch ? stop(watch) : start(watch)));
+  watch.button.addEventListener("click", () => {
+    if (performance.now() - touchedAt < SETTLE_MS) return;
+    touchedAt = performance.now();
+    if (running === watch) stop(watch);
+    else start(watch);
+  });
   place.hidden = false;
   return watch;
 });
