@@ -13,7 +13,7 @@ from studio.models import Device, Presence
 audit.register("device.enrolled", "device.revoked")
 
 COOKIE = f"evenside_{settings.PROFILE}_device"
-# Browsers keep a cookie for 400 days at most; every visit starts them anew.
+# Browsers keep a cookie for 400 days at most. Then the owner enrols the device once more.
 COOKIE_SECONDS = 400 * 24 * 60 * 60
 
 
@@ -46,11 +46,9 @@ def enrol(request, *, name: str, kind: str) -> tuple[Device, str]:
     return device, token
 
 
-def give_token(response, token: str, *, secure: bool) -> None:
-    """Put the token into a cookie of its own, closed to scripts."""
-    response.set_cookie(
-        COOKIE, token, max_age=COOKIE_SECONDS, httponly=True, samesite="Lax", secure=secure, path="/"
-    )
+def give_token(response, token: str) -> None:
+    """Put the token into a cookie of its own, closed to scripts; over TLS studio.transport makes it Secure."""
+    response.set_cookie(COOKIE, token, max_age=COOKIE_SECONDS, httponly=True, samesite="Lax")
 
 
 def revoke(*, actor, device: Device) -> None:

@@ -33,7 +33,10 @@ def change(*, actor, person: Staff, values: dict, expected: int) -> Staff:
         stays = values.get("is_owner", person.is_owner) and values.get("is_active", person.is_active)
         if not stays and person.is_owner and not _another_owner(person):
             raise LastOwner
-        return save_row(actor=actor, row=person, values=values, expected=expected, action="staff.changed")
+        save_row(actor=actor, row=person, values=values, expected=expected, action="staff.changed")
+        if not person.is_active:
+            locking.end_all(actor=actor, person=person)
+        return person
 
 
 def _another_owner(person: Staff) -> bool:

@@ -2,11 +2,10 @@
 
 from crispy_forms.helper import FormHelper
 from django import forms
-from django.contrib.auth.password_validation import validate_password
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from studio import locking
+from studio import locking, passphrases
 from studio.forms.widgets import Options
 from studio.models import Device
 
@@ -65,6 +64,8 @@ class PinForm(_Plain):
 
 
 class OwnPassphraseForm(_Plain):
+    """names: names of the studio and the person, which a passphrase must not be made of."""
+
     new_passphrase = forms.CharField(
         label=gettext_lazy("New passphrase"),
         strip=False,
@@ -72,8 +73,14 @@ class OwnPassphraseForm(_Plain):
         help_text=gettext_lazy("At least 15 characters. Four or five ordinary words with spaces do well."),
     )
 
+    field_order = ["new_passphrase", "again_passphrase"]
+
+    def __init__(self, *args, names=(), **kwargs):
+        super().__init__(*args, **kwargs)
+        self.names = names
+
     def clean_new_passphrase(self):
-        validate_password(self.cleaned_data["new_passphrase"])
+        passphrases.check(self.cleaned_data["new_passphrase"], *self.names)
         return self.cleaned_data["new_passphrase"]
 
 

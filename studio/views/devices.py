@@ -1,6 +1,5 @@
 """Where people are signed in, and the devices of the studio."""
 
-from django.conf import settings
 from django.contrib import messages
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -23,6 +22,7 @@ def mine(request):
         "rows": rows.select_related("device"),
         "has_pin": hasattr(request.user, "pin"),
         "pin_works": locking.can_come_back(request),
+        "at": "me",
     }
     return render(request, "studio/mine.html", context)
 
@@ -32,7 +32,7 @@ def _typed(request, form, save, done: str, page: dict):
     if request.method == "POST" and form.is_valid() and reauth.checked(request, form):
         save(form.cleaned_data)
         return redirect(done)
-    page = {"form": form, "back": done, **page}
+    page = {"form": form, "back": done, "at": "me", **page}
     return render(request, "studio/own.html", page, status=422 if form.errors else 200)
 
 
@@ -57,7 +57,9 @@ def passphrase(request):
         pins.change_passphrase(request, passphrase=data["new_passphrase"])
         messages.info(request, _("The passphrase is changed. Set your PIN anew if you use one."))
 
-    form = OwnPassphraseForm(request.POST if request.method == "POST" else None)
+    me = request.user
+    names = (request.studio.name, me.sign_in_name, me.full_name, me.call_name)
+    form = OwnPassphraseForm(request.POST if request.method == "POST" else None, names=names)
     lead = _("Your PIN goes with the old passphrase: set it anew afterwards.")
     page = {"title": _("Your passphrase"), "lead": lead, "ends": True}
     return _typed(request, form, save, reverse("studio:mine"), page)
@@ -104,7 +106,7 @@ def _enrol(request, data):
     device, token = device_actions.enrol(request, name=data["name"], kind=data["kind"])
     messages.info(request, _("This browser is enrolled as %(name)s.") % {"name": device.name})
     answer = redirect("studio:devices")
-    device_actions.give_token(answer, token, secure=request.is_secure() or settings.SESSION_COOKIE_SECURE)
+    device_actions.give_token(answer, token)
     return answer
 
 
