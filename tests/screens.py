@@ -58,16 +58,24 @@ def screens() -> list[tuple[str, str, str]]:
         ("studio", "owner", reverse("studio:studio")),
         ("apparatus", "owner", reverse("library:apparatus")),
         ("settings", "owner", reverse("studio:settings")),
+        ("hours", "owner", reverse("studio:hours")),
+        ("room-new", "owner", reverse("studio:room_new")),
+        ("staff-new", "owner", reverse("studio:staff_new")),
+        ("unit-new", "owner", reverse("library:unit_new")),
+        ("spring-new", "owner", reverse("library:spring_new")),
+        ("components", "owner", reverse("studio:kit")),
         ("help", "instructor", reverse("studio:help")),
         ("sign-in", "", reverse("studio:sign_in")),
     ]
     if planned:
         rows.append(
-            (
-                "plan",
-                f"of {planned.attendance.booking.instructor.sign_in_name}",
-                reverse("sessions:plan", args=[planned.attendance.public_id]),
-            )
+            ("plan", _teacher(planned), reverse("sessions:plan", args=[planned.attendance.public_id]))
+        )
+    opened = Plan.objects.filter(attendance__state__in=("booked", "arrived"), approved_at=None)
+    opened = opened.exclude(pk=planned.pk).order_by("pk").first() if planned else None
+    if opened:
+        rows.append(
+            ("plan-open", _teacher(opened), reverse("sessions:plan", args=[opened.attendance.public_id]))
         )
     rows.append(("start", "instructor", reverse("sessions:record", args=[coming.public_id])))
     if running:
@@ -92,6 +100,10 @@ def _begun(plan) -> Record:
     done = record_actions.as_planned(first, uuid.uuid4())
     record_actions.save_entry(actor=actor, record=record, item=first, done=done)
     return record
+
+
+def _teacher(plan) -> str:
+    return f"of {plan.attendance.booking.instructor.sign_in_name}"
 
 
 def _exercise() -> Exercise:
