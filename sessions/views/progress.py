@@ -22,6 +22,7 @@ audit.register("progress.read")
 
 # So much of what happened stands on the line; the rest is one touch away.
 ON_THE_LINE = 5
+IN_THE_LIST = 60
 ON_PAPER = 6
 ROWS_ON_PAPER = 6
 
@@ -119,7 +120,8 @@ def _shown(request, client, asked) -> dict:
         "line": [
             progress_wording.happened(one, of, names, today) for one in sums.picked(happened, ON_THE_LINE)
         ],
-        "happened": [progress_wording.happened(one, of, names, today) for one in happened],
+        "happened": [progress_wording.happened(one, of, names, today) for one in happened[-IN_THE_LIST:]],
+        "earlier": max(len(happened) - IN_THE_LIST, 0),
         "tabs": _tabs(client, of, asked),
         "ranges": _ranges(client, of, asked, today),
         "query": _query(of, asked),

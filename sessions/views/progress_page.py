@@ -93,7 +93,8 @@ def done(person, client, first, last) -> list[sums.Done]:
         entries.exclude(state=Entry.State.SKIPPED)
         .order_by("record__attendance__booking__starts_at", "sequence", "pk")
         .values_list(
-            "pk",
+            "record_id",
+            "sequence",
             "record__attendance__booking__wall_day",
             "exercise_id",
             Cast("setting", TextField()),
@@ -102,8 +103,10 @@ def done(person, client, first, last) -> list[sums.Done]:
         )
     )
     found = {}
-    for key, day, exercise, setting, side, quality in rows:
-        one = found.setdefault(key, {"on": day, "exercise": exercise, "springs": _springs(setting)})
+    for record, place, day, exercise, setting, side, quality in rows:
+        one = found.setdefault(
+            (record, place, exercise), {"on": day, "exercise": exercise, "springs": _springs(setting)}
+        )
         if side:
             one[side] = quality
     return [sums.Done(**one) for one in found.values()]
