@@ -194,6 +194,13 @@ def test_the_steps_are_open_to_a_device_where_nobody_is_signed_in(on):
     assert 'href="https://heron.local:8443/"' in page
 
 
+def test_the_pairs_to_compare_stand_on_the_machine_itself_only(on):
+    """Over the network whoever answers could show pairs of its own."""
+    page = Browser().get(reverse("studio:network_install"), secure=True).content.decode()
+    assert certificates.fingerprint(authority_on_disk().certificate) not in page
+    assert "on the studio’s own machine" in page
+
+
 def test_while_it_is_off_there_is_nothing_to_install(house):
     browser = Browser()
     assert "This machine only" in browser.get(reverse("studio:network_install")).content.decode()
