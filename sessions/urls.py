@@ -3,6 +3,7 @@
 from django.urls import include, path
 
 from sessions.views import (  # noqa: F401
+    away,
     bookings,
     client_page,
     handouts,
@@ -26,6 +27,13 @@ booking_urls = [
     path("ask-first/", bookings.ask_first, name="ask_first"),
     path("<slug:booking>/", bookings.detail, name="booking"),
     path("<slug:booking>/change/", bookings.change, name="booking_change"),
+]
+away_urls = [
+    path("", away.away, name="away"),
+    path("absences/", away.leave, name="absence_add"),
+    path("absences/remove/", away.come_back, name="absence_remove"),
+    path("closed/", away.close, name="closed_day_add"),
+    path("closed/remove/", away.reopen, name="closed_day_remove"),
 ]
 attendance_urls = [path("state/", bookings.set_state, name="attendance_state")]
 plan_urls = [
@@ -77,6 +85,7 @@ urlpatterns = [
     path("", include(today_urls)),
     path("clients/<slug:client>/", include(client_urls)),
     path("bookings/", include(booking_urls)),
+    path("away/", include(away_urls)),
     path("attendances/<slug:attendance>/", include(attendance_urls)),
     path("attendances/<slug:attendance>/plan/", include(plan_urls)),
     path("attendances/<slug:attendance>/record/", include(record_urls)),

@@ -2,7 +2,7 @@
 
 from django.urls import include, path
 
-from studio.views import access, devices, errors, kit, locking, network, places, staff
+from studio.views import access, devices, errors, kit, locking, network, places, staff, texts
 
 studio_urls = [
     path("sign-in/", access.sign_in, name="sign_in"),
@@ -31,6 +31,7 @@ place_urls = [
     path("", places.studio, name="studio"),
     path("settings/", places.settings, name="settings"),
     path("hours/", places.hours, name="hours"),
+    path("words/<slug:kind>/", texts.text, name="text"),
     path("network/", network.network, name="network"),
     path("network/off/", network.network_off, name="network_off"),
     path("components/", kit.kit, name="kit"),

@@ -1,9 +1,12 @@
-"""Units of apparatus, and springs under the studio's own names."""
+"""Units of apparatus with what belongs to them, and springs under the studio's own names."""
 
+from django import forms
 from django.utils.translation import gettext_lazy as _
 
+from library import accessories
 from library.models import ApparatusUnit, StudioSpring
 from studio.forms.rows import RowForm
+from studio.forms.widgets import Phrases
 from studio.models import Room
 
 
@@ -19,6 +22,32 @@ class UnitForm(RowForm):
         self.fields["room"].to_field_name = "public_id"
         if self.instance.room_id:
             self.initial["room"] = self.instance.room.public_id
+
+
+class KnownUnitForm(UnitForm):
+    """A unit that exists keeps its kind; what may belong to it follows from that."""
+
+    accessories = forms.MultipleChoiceField(
+        label=_("What belongs to this one"),
+        required=False,
+        widget=Phrases(),
+        help_text=_("Touch what is here. Leave it all untouched while nobody has looked."),
+    )
+
+    class Meta(UnitForm.Meta):
+        fields = ("name", "room", "accessories", "in_use")
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        choices = accessories.choices(self.instance.kind)
+        if choices:
+            self.fields["accessories"].choices = choices
+        else:
+            del self.fields["accessories"]
+
+    def values(self) -> dict:
+        """Return the fields of the row; a kind to which nothing belongs keeps its empty list."""
+        return {name: value for name, value in super().values().items() if name in self.fields}
 
 
 class SpringForm(RowForm):

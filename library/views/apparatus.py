@@ -1,10 +1,12 @@
 """The studio's apparatus and springs, for the owner."""
 
-from django.shortcuts import render
+from django.contrib import messages
+from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
-from library.forms.apparatus import SpringForm, UnitForm
+from library import accessories
+from library.forms.apparatus import KnownUnitForm, SpringForm, UnitForm
 from library.models import ApparatusUnit, StudioSpring
 from studio.access import opens
 from studio.actions import audit
@@ -17,8 +19,16 @@ audit.register("unit.saved", "spring.saved")
 
 @opens(OWNER)
 def apparatus(request):
+    units = ApparatusUnit.objects.seen_by(request.user).select_related("room")
     context = {
-        "units": ApparatusUnit.objects.seen_by(request.user).select_related("room"),
+        "units": [
+            {
+                "row": unit,
+                "parts": accessories.words(unit.accessories),
+                "may_have": bool(accessories.of_kind(unit.kind)),
+            }
+            for unit in units
+        ],
         "springs": StudioSpring.objects.seen_by(request.user),
         "at": "studio",
     }
@@ -32,24 +42,31 @@ def _edit(request, form, row, action, title):
     return edit(request, form=form, save=save, done=reverse("library:apparatus"), title=title)
 
 
-def _unit(request, row, title):
-    form = UnitForm(request.POST or None, instance=row, person=request.user)
-    return _edit(request, form, row, "unit.saved", title)
-
-
 def _spring(request, row, title):
     return _edit(request, SpringForm(request.POST or None, instance=row), row, "spring.saved", title)
 
 
 @opens(OWNER, methods=("GET", "POST"))
 def new_unit(request):
-    return _unit(request, ApparatusUnit(), _("New unit"))
+    """A new piece; where something may belong to its kind, its own page comes next."""
+    row = ApparatusUnit()
+    form = UnitForm(request.POST or None, instance=row, person=request.user)
+
+    def save(form):
+        save_row(actor=request.actor, row=row, values=form.values(), expected=None, action="unit.saved")
+        if not accessories.of_kind(row.kind):
+            return None
+        messages.info(request, _("Saved. Now touch what belongs to it."))
+        return redirect("library:unit", row.public_id)
+
+    return edit(request, form=form, save=save, done=reverse("library:apparatus"), title=_("New unit"))
 
 
 @opens(OWNER, methods=("GET", "POST"))
 def unit(request, unit):
     row = ApparatusUnit.objects.select_related("room").get_seen(request.user, unit)
-    return _unit(request, row, row.name)
+    form = KnownUnitForm(request.POST or None, instance=row, person=request.user)
+    return _edit(request, form, row, "unit.saved", f"{row.name}, {row.get_kind_display().lower()}")
 
 
 @opens(OWNER, methods=("GET", "POST"))

@@ -10,6 +10,7 @@ from django.utils.dates import WEEKDAYS
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from studio import currencies, opening
 from studio.forms.rows import RowForm
 from studio.forms.widgets import TimeInput
 from studio.models import Room, Studio
@@ -25,10 +26,12 @@ class StudioForm(RowForm):
             "name",
             "telephone",
             "emergency_number",
+            "crisis_line",
             "zone",
             "locale",
             "units",
             "paper",
+            "currency",
             "session_minutes",
             "pace_percent",
             "change_seconds",
@@ -36,7 +39,18 @@ class StudioForm(RowForm):
             "close_seconds",
             "cancel_hours",
             "desk_types_intake",
+            "idle_minutes_tablet",
+            "idle_minutes_desk",
         )
+
+        help_texts = {
+            "emergency_number": gettext_lazy("For an ambulance where you are. It goes on every handout."),
+            "crisis_line": gettext_lazy(
+                "Whom staff may ring for somebody in despair, with its number. Staff see it."
+            ),
+            "currency": gettext_lazy("Three letters, such as GBP, EUR or USD."),
+            "pace_percent": gettext_lazy("160 means that what is counted as 10 minutes takes 16."),
+        }
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
@@ -45,11 +59,15 @@ class StudioForm(RowForm):
         ]
         self.helper.layout = Layout(
             "version",
-            Fieldset(_("The studio"), Row(Column("name"), Column("telephone"), Column("emergency_number"))),
+            Fieldset(
+                _("The studio"),
+                Row(Column("name"), Column("telephone")),
+                Row(Column("emergency_number"), Column("crisis_line")),
+            ),
             Fieldset(
                 _("Here and now"),
                 Row(Column("zone"), Column("locale")),
-                Row(Column("units"), Column("paper")),
+                Row(Column("units"), Column("paper"), Column("currency")),
             ),
             Fieldset(
                 _("How long things take"),
@@ -57,7 +75,21 @@ class StudioForm(RowForm):
                 Row(Column("check_in_seconds"), Column("close_seconds"), Column("cancel_hours")),
             ),
             Fieldset(_("Front desk"), "desk_types_intake"),
+            Fieldset(
+                _(
+                    "Lock when nobody touches the screen (1 to 30 minutes; in a session the longer one counts)"
+                ),
+                Row(Column("idle_minutes_tablet"), Column("idle_minutes_desk")),
+            ),
         )
+
+    def clean_currency(self):
+        code = self.cleaned_data["currency"].strip().upper()
+        if code not in currencies.DIGITS:
+            raise forms.ValidationError(
+                _("Write the three letters of your currency, such as GBP, EUR or USD."), code="currency"
+            )
+        return code
 
 
 class RoomForm(RowForm):
@@ -67,37 +99,83 @@ class RoomForm(RowForm):
 
 
 class HoursForm(forms.Form):
-    """One open stretch for each weekday; both times empty means closed."""
+    """Up to three open stretches for each weekday; both times of a stretch empty means not open then.
+
+    The first stretch of a day is `opens_0`, `closes_0`; the others `opens_0_2`, `closes_0_2` and so on.
+    """
 
     version = forms.IntegerField(widget=forms.HiddenInput)
 
+    FAULTS = {
+        opening.ONE_TIME: gettext_lazy("Give both times, or leave both empty."),
+        opening.BACKWARDS: gettext_lazy("Closing comes after opening."),
+        opening.OVERLAPS: gettext_lazy("This begins before the other one has ended."),
+    }
+
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
-        days = []
         for day, name in WEEKDAYS.items():
-            for part, word in (("opens", _("opens")), ("closes", _("closes"))):
-                label = _("%(day)s %(what)s") % {"day": name, "what": word}
-                field = forms.TimeField(label=label, required=False, widget=TimeInput())
-                self.fields[f"{part}_{day}"] = field
-            days.append(Row(Column(f"opens_{day}"), Column(f"closes_{day}")))
+            for number in range(1, opening.MOST + 1):
+                for part, word in (("opens", _("from")), ("closes", _("to"))):
+                    label = _("%(day)s %(what)s") % {"day": name, "what": word}
+                    if number > 1:
+                        label = _("%(day)s again %(what)s") % {"day": name, "what": word}
+                    field = forms.TimeField(label=label, required=False, widget=TimeInput())
+                    self.fields[self.name(part, day, number)] = field
         self.helper = FormHelper()
         self.helper.form_tag = False
         self.helper.disable_csrf = True
-        self.helper.layout = Layout("version", *days)
+
+    @staticmethod
+    def name(part: str, day: int, number: int) -> str:
+        """Return the name of a field: part is "opens" or "closes", number counts from 1."""
+        return f"{part}_{day}" if number == 1 else f"{part}_{day}_{number}"
+
+    def _pairs(self, data, day) -> list[tuple]:
+        numbers = range(1, opening.MOST + 1)
+        return [tuple(data.get(self.name(part, day, n)) for part in ("opens", "closes")) for n in numbers]
+
+    def days(self) -> list[dict]:
+        """Return what the page draws: each weekday with its pairs of fields, and whether all are needed."""
+        rows = []
+        for day, name in WEEKDAYS.items():
+            pairs = [
+                [self[self.name(part, day, n)] for part in ("opens", "closes")]
+                for n in range(1, opening.MOST + 1)
+            ]
+            used = any(field.value() or field.errors for field in pairs[-1])
+            rows.append({"name": name, "pairs": pairs[:-1], "last": pairs[-1], "last_used": used})
+        return rows
 
     def clean(self):
         data = super().clean()
         for day in WEEKDAYS:
-            opens, closes = data.get(f"opens_{day}"), data.get(f"closes_{day}")
-            if bool(opens) != bool(closes):
-                self.add_error(f"closes_{day}", _("Give both times, or leave both empty for a closed day."))
-            elif opens and closes and closes <= opens:
-                self.add_error(f"closes_{day}", _("Closing comes after opening."))
+            for place, fault in opening.faults(self._pairs(data, day)).items():
+                field = self.name("closes" if fault != opening.OVERLAPS else "opens", day, place + 1)
+                if field not in self.errors:
+                    self.add_error(field, self.FAULTS[fault])
         return data
 
     def stretches(self) -> list[tuple]:
-        """Return (weekday, opens, closes) for the days that are open."""
-        data = self.cleaned_data
-        return [
-            (day, data[f"opens_{day}"], data[f"closes_{day}"]) for day in WEEKDAYS if data[f"opens_{day}"]
-        ]
+        """Return (weekday, opens, closes) for every stretch."""
+        pairs = ((day, pair) for day in WEEKDAYS for pair in self._pairs(self.cleaned_data, day))
+        return [(day, *pair) for day, pair in pairs if pair[0]]
+
+
+class TextForm(forms.Form):
+    """One of the studio's own texts. `number` is the version that was open when it was typed."""
+
+    number = forms.IntegerField(widget=forms.HiddenInput)
+    words = forms.CharField(
+        label=gettext_lazy("Text"),
+        required=False,
+        max_length=20000,
+        widget=forms.Textarea(attrs={"rows": 16}),
+    )
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.helper = FormHelper()
+        self.helper.form_tag = False
+        self.helper.disable_csrf = True
+        self.helper.layout = Layout("number", "words")

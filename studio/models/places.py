@@ -98,9 +98,17 @@ class OpeningHour(models.Model):
         ]
 
 
+class DaysQuerySet(Door):
+    def seen_by(self, person):
+        """When somebody is away, or the studio closed, is everybody's who works here."""
+        return self if person.is_active else self.none()
+
+
 class ClosedDay(models.Model):
     day = models.DateField(unique=True)
     reason = models.CharField(max_length=120)
+
+    objects = DaysQuerySet.as_manager()
 
 
 class Absence(models.Model):
@@ -109,3 +117,5 @@ class Absence(models.Model):
     staff = models.ForeignKey("studio.Staff", on_delete=models.CASCADE, related_name="absences")
     first_day = models.DateField()
     last_day = models.DateField()
+
+    objects = DaysQuerySet.as_manager()

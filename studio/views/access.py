@@ -13,7 +13,7 @@ from studio.actions import audit, codes, reauth
 from studio.actions import first_owner as first
 from studio.actions import sign_in as signing
 from studio.forms.access import AgainForm, CodeForm, FirstOwnerForm, SignInForm
-from studio.models import OneTimeCode
+from studio.models import OneTimeCode, StudioText
 from studio.wording import waiting
 
 
@@ -115,4 +115,5 @@ def _open_studio(request, form):
 
 @opens()
 def help_page(request):
-    return render(request, "studio/help.html", {"at": "help"})
+    cautions = StudioText.objects.seen_by(request.user).current(StudioText.Kind.CAUTIONS)
+    return render(request, "studio/help.html", {"at": "help", "cautions": cautions})

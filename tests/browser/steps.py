@@ -63,7 +63,7 @@ class Owner(Person):
         for label in ticks:
             self.page.get_by_label(label, exact=True).check()
         self.touch("Save")
-        expect(self.page.get_by_text("Saved.")).to_be_visible()
+        expect(self.page.get_by_text(re.compile("^Saved\\."))).to_be_visible()
 
     def adds_room(self, name):
         self._add("/studio/rooms/new/", [("Room", name)])

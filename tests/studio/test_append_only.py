@@ -32,6 +32,7 @@ EXPECTED = {
     "IncidentNote",
     "Handout",
     "CallBackClosed",
+    "StudioText",
 }
 
 

@@ -20,6 +20,7 @@ from sessions.demo.factories.house import (
     SpringFactory,
     StaffFactory,
     StudioFactory,
+    StudioTextFactory,
     UnitFactory,
 )
 from sessions.demo.factories.people import (
@@ -54,6 +55,7 @@ ALL = [
     StaffFactory,
     DeviceFactory,
     StaffSessionFactory,
+    StudioTextFactory,
     RoomFactory,
     UnitFactory,
     SpringFactory,
@@ -92,6 +94,7 @@ __all__ = [
     "start_over",
     "StudioFactory",
     "StaffFactory",
+    "StudioTextFactory",
     "RoomFactory",
     "UnitFactory",
     "SpringFactory",

@@ -17,7 +17,7 @@ from library.models import (
 )
 from sessions.demo.content import payload_of
 from sessions.demo.factories.times import ZONE, now
-from studio.models import AuditEntry, OpeningHour, Room, Staff, Studio
+from studio.models import AuditEntry, OpeningHour, Room, Staff, Studio, StudioText
 
 # Long enough for the house's rule, the same for the whole cast.
 PASSPHRASE = "four plain words suffice"
@@ -73,6 +73,19 @@ class StaffFactory(DjangoModelFactory):
         person.set_password(passphrase)
         person.save()
         return person
+
+
+class StudioTextFactory(DjangoModelFactory):
+    """The next version of the words of consent."""
+
+    class Meta:
+        model = StudioText
+
+    kind = StudioText.Kind.CONSENT
+    number = factory.LazyAttribute(lambda row: StudioText.objects.filter(kind=row.kind).count() + 1)
+    words = factory.Sequence(lambda n: f"I agree that notes are kept, version {n + 1}.")
+    at = factory.LazyAttribute(now)
+    by = factory.SubFactory(StaffFactory, owner=True)
 
 
 class RoomFactory(DjangoModelFactory):
