@@ -59,6 +59,7 @@ def screens() -> list[tuple[str, str, str]]:
         ("apparatus", "owner", reverse("library:apparatus")),
         ("settings", "owner", reverse("studio:settings")),
         ("hours", "owner", reverse("studio:hours")),
+        ("network", "owner", reverse("studio:network")),
         ("room-new", "owner", reverse("studio:room_new")),
         ("staff-new", "owner", reverse("studio:staff_new")),
         ("unit-new", "owner", reverse("library:unit_new")),

@@ -21,6 +21,7 @@ from studio.management.network import NetworkThread
 from studio.models import Network
 from studio.setup import ports
 from tests.browser.conftest import LANDSCAPE, _path
+from tests.browser.test_axe import broken_rules
 from tests.studio.listening_posts import free_port
 
 pytestmark = pytest.mark.browser
@@ -60,6 +61,7 @@ def open_browser(chromium, tmp_path):
             args=args,
             viewport=LANDSCAPE,
             has_touch=True,
+            reduced_motion="reduce",
             locale="en-GB",
         )
         opened.append(context)
@@ -120,3 +122,21 @@ def test_net_1_from_the_plain_port_to_today_in_a_secure_context(served, open_bro
     code = page.locator("svg.qr").bounding_box()
     assert code["width"] >= 200 and abs(code["width"] - code["height"]) < 1
     assert faults == []
+
+
+def test_the_way_in_breaks_no_rule_of_access(served, open_browser, owner):
+    """The three pages on the way in, by axe-core, with every list of steps open."""
+    page = open_browser(trusts=server_certificate()).pages[0]
+    page.goto(f"http://heron.local:{served.plain_port}/")
+    assert broken_rules(page) == []
+    base = actions.addresses_of(served)[0]
+    page.goto(base + reverse("studio:network_install"))
+    for steps in page.locator("summary").all():
+        steps.click()
+    assert broken_rules(page) == []
+    page.goto(f"{base}/sign-in/?next={reverse('studio:network')}")
+    page.get_by_label("Sign-in name").fill("linnet")
+    page.get_by_label("Passphrase").fill(PASSPHRASE)
+    page.get_by_role("button", name="Sign in").tap()
+    expect(page.get_by_role("heading", level=1)).to_have_text("Tablets and laptops on the network")
+    assert broken_rules(page) == []
