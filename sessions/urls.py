@@ -6,6 +6,7 @@ from sessions.views import (  # noqa: F401
     away,
     bookings,
     client_page,
+    first_hour,
     handouts,
     home_practice,
     incidents,
@@ -16,7 +17,10 @@ from sessions.views import (  # noqa: F401
     today,
 )
 
-today_urls = [path("", today.today, name="today")]
+today_urls = [
+    path("", today.today, name="today"),
+    path("first-hour/leave/", first_hour.leave, name="first_hour_leave"),
+]
 client_urls = [
     path("", client_page.client, name="client"),
     path("timeline/", timeline.timeline, name="timeline"),

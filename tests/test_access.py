@@ -104,6 +104,7 @@ TABLE = {
     "sessions:progress_print": {"GET": HEALTH},
     # matrix row 12, bookings
     "sessions:today": {"GET": STAFF},
+    "sessions:first_hour_leave": {"POST": OWNER_ONLY},
     "sessions:bookings": {"GET": STAFF},
     "sessions:booking_new": {"GET": STAFF, "POST": STAFF},
     "sessions:ask_first": {"GET": STAFF},

@@ -10,6 +10,7 @@ from clients.models import Flag
 from library import regions
 from sessions import wording
 from sessions.models import Attendance, Booking, Handout, Plan, Record, open_call_backs
+from sessions.views import first_hour
 from sessions.views.handouts import shown_call_back
 from studio import clock
 from studio.access import opens
@@ -72,6 +73,7 @@ def _sheet(request):
         "now_before": _first_after(attendances, clock.now()),
         "at": "today",
         "next": _next_day(request, day),
+        "first_hour": first_hour.card(request),
         "call_backs": [shown_call_back(one) for one in open_call_backs(request.user, day)],
     }
     audit.write(request.actor, "today.read")
