@@ -35,9 +35,10 @@ if (form) {
   field.addEventListener("input", changed);
   for (const one of people) {
     one.addEventListener("change", () => {
-      field.value = "";
+      if (field.value.length < dots.length) field.value = "";
       changed();
     });
   }
-  if (chosen()) field.focus();
+  field.focus();
+  changed(); // what was typed before this file came
 }
