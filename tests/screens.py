@@ -8,7 +8,7 @@ import uuid
 
 from django.urls import reverse
 
-from clients.models import Client, Flag, Submission
+from clients.models import Client, Flag, Measurement, Submission
 from library.models import Exercise
 from sessions.actions import records as record_actions
 from sessions.demo.people import SIGN_INS
@@ -46,6 +46,7 @@ def screens() -> list[tuple[str, str, str]]:
         ("answers", "instructor", reverse("clients:answers", args=[flagged.public_id])),
         ("goals", "instructor", reverse("clients:goals", args=[client.public_id])),
         ("care", "instructor", reverse("clients:care", args=[client.public_id])),
+        *_measures(client),
         ("home-practice", "instructor", reverse("sessions:home_practice", args=[client.public_id])),
         ("clients", "instructor", reverse("clients:list")),
         ("library", "instructor", reverse("library:list")),
@@ -121,3 +122,17 @@ def credentials(role: str) -> tuple[str, str]:
         name = role.removeprefix("of ")
         return next((n, phrase) for _role, n, phrase in SIGN_INS if n == name)
     return sign_in_of(role)
+
+
+def _measures(client) -> list[tuple[str, str, str]]:
+    """Return the screens of the measures: the list, and one of each kind of form."""
+    keys = ("back_saver_sit_and_reach", "side_bridge")
+    rows = [("measures", "instructor", reverse("clients:measures", args=[client.public_id]))]
+    for key in keys:
+        address = reverse("clients:measure_take", args=[client.public_id, key])
+        rows.append((f"measure-{key.replace('_', '-')}", "instructor", address))
+    row = Measurement.objects.standing().order_by("-pk").first()
+    if row:
+        address = reverse("clients:measure_correct", args=[row.client.public_id, row.measure, row.public_id])
+        rows.append(("measure-correct", "instructor", address))
+    return rows
