@@ -56,7 +56,7 @@ def gap(
     parts.append(shape(paint, "base", f"M0 {num(base)}H{num(frame.width)}"))
     parts.append(_stems(gaps, x, y, base, paint))
     at_words, at_newest = places(gaps, chart.limit, y, base)
-    parts.append(_labels(gaps, x, y, frame, paint, words, at_newest))
+    parts.append(_labels(gaps, x, y, frame, paint, words, at_newest, y(chart.limit) if chart.limit else None))
     if chart.limit and even:
         parts.append(text(paint, "text.even", frame.width - 8, at_words, even, "end"))
     parts.append(month_names(chart, frame, x, paint))
@@ -95,7 +95,7 @@ def _stems(gaps, x, y, base, paint) -> str:
     return drawn + shape(paint, "half.even", level)
 
 
-def _labels(gaps, x, y, frame, paint, words, level) -> str:
+def _labels(gaps, x, y, frame, paint, words, level, line) -> str:
     """Return the newest gap in large figures, and the first, largest and smallest where there is room."""
     if not gaps:
         return ""
@@ -107,5 +107,8 @@ def _labels(gaps, x, y, frame, paint, words, level) -> str:
         at = x(one.on)
         if all(abs(at - other) > frame.letter * 5 for other in taken):
             taken.append(at)
-            drawn += text(paint, "text.bold", at, y(one.size) - 14, words(one.size, False), "middle")
+            foot = y(one.size) - 14
+            # Letters that the line of the band would cross stand over it.
+            foot = line - 6 if line is not None and foot - 13 < line < foot + 2 else foot
+            drawn += text(paint, "text.bold", at, foot, words(one.size, False), "middle")
     return drawn

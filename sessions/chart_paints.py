@@ -5,7 +5,7 @@ A role is what a shape is ('line.left'), a paint is the attributes it gets. Clas
 """
 
 ROLES = (
-    "grid", "spine", "mask", "tick", "hatch", "ghost", "goal", "even.band", "even.line", "base",
+    "grid", "spine", "mask", "tick", "hatch", "ghost", "goal", "was", "even.band", "even.line", "base",
     *(f"{part}.{side}" for part in ("ribbon", "line", "half", "stem", "step") for side in ("left", "right")),
     "half.even", "step.off", "step.none",
     *(f"text{kind}" for kind in ("", ".quiet", ".bold", ".big", ".care", ".even")),
@@ -29,6 +29,7 @@ GREY = {
     "hatch": _THIN.format("#999", "1.2"),
     "ghost": _THIN.format("#555", "2") + ' stroke-dasharray="1 6" stroke-linecap="round"',
     "goal": _THIN.format("#111", "2.5"),
+    "was": _THIN.format("#111", "3") + ' stroke-dasharray="3 3"',
     "base": _THIN.format("#555", "1.5"),
     "even.band": 'fill="#e9e9e9"',
     "even.line": _THIN.format("#111", "2"),

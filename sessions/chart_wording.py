@@ -8,7 +8,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from library import measure_wording
-from sessions import chart_gap, chart_steps, charts, progress_wording
+from sessions import chart_gap, chart_steps, chart_strips, charts, progress_wording
 from sessions.progress import Progress, QualityRow, behind
 
 SIDES = ("left", "right")
@@ -146,3 +146,36 @@ def steps(row: QualityRow, names: dict, paint, name: str) -> str:
         title=_("Quality of %(exercise)s, time by time") % {"exercise": names.get(row.exercise, "")},
         desc=" ".join(said),
     )
+
+
+def strip(shown: Progress, paint, goals=None) -> dict:
+    """Return a measure as a strip: name, the gap in a line, both values with what they were, and the drawing."""
+    of, words = shown.measure, measure_wording.words(shown.measure)
+    stories = shown.sides
+    drawn = chart_strips.Strip(
+        now={side: story.value for side, story in stories.items()},
+        was={side: story.was for side, story in stories.items() if story.change},
+        goals=goals or {},
+    )
+    gap = progress_wording.gap_strip(of, shown)
+    sides = {
+        side: {
+            "now": measure_wording.value_words(of, story.value),
+            "was": measure_wording.value_words(of, story.was) if story.change else "",
+        }
+        for side, story in stories.items()
+    }
+    said = [
+        _("%(side)s %(value)s") % {"side": progress_wording.side_words(side), "value": values["now"]}
+        for side, values in sides.items()
+    ]
+    return {
+        "id": of.id,
+        "name": words.name,
+        "gap": gap,
+        "sides": sides,
+        "goal": bool(goals),
+        "drawn": chart_strips.strip(
+            drawn, paint, name=f"strip-{of.id}", title=words.name, desc=f"{', '.join(said)}: {gap['words']}."
+        ),
+    }

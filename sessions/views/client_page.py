@@ -6,6 +6,7 @@ from clients import glance
 from clients.models import CareProfile, Client, Flag, Goal, Submission
 from library import regions
 from sessions.models import Attendance, Entry, Handout, Record, open_call_backs
+from sessions.views import progress_page
 from sessions.views.handouts import shown_call_back, shown_items
 from sessions.views.timeline import session_shown
 from studio import clock
@@ -74,6 +75,7 @@ def _for_instructor(request, client):
         "care": CareProfile.objects.seen_by(person).filter(client=client).first(),
         "goals": Goal.objects.seen_by(person).filter(client=client, state="open").prefetch_related("ratings"),
         "submission": Submission.objects.seen_by(person).filter(client=client).first(),
+        "strips": progress_page.strips(person, client),
         "sessions": [_session(record) for record in records],
         "session_count": _attendances(request, client).filter(state="done").count(),
         "next": following,

@@ -11,6 +11,7 @@ from clients.models import Flag, Goal
 from clients.models.measures import Measurement
 from library import measures
 from library.models import Exercise
+from sessions import chart_paints, chart_wording
 from sessions import progress as sums
 from sessions.models import Attendance, Entry, Incident, Record
 
@@ -27,6 +28,16 @@ def readings(person, client) -> dict[str, list[sums.Reading]]:
             if value is not None:
                 found[row.measure].append(sums.Reading(row.on, side, value, way))
     return found
+
+
+def strips(person, client) -> list[dict]:
+    """Return what a client's page shows of left and right: every measure that was taken, newest against first."""
+    taken = readings(person, client)
+    return [
+        chart_wording.strip(sums.progress(of, taken[of.id]), chart_paints.PAGE)
+        for of in measures.all_measures().values()
+        if taken[of.id]
+    ]
 
 
 def session_days(person, client) -> list:
