@@ -54,6 +54,9 @@ MIDDLEWARE = [
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "studio.middleware.HeadersMiddleware",
     "whitenoise.middleware.WhiteNoiseMiddleware",
+    # Inside of WhiteNoise, whose files are packed already. It pads each page by chance, and the form token is
+    # masked anew each time, so that the length of a page tells nothing.
+    "django.middleware.gzip.GZipMiddleware",
     "django.contrib.sessions.middleware.SessionMiddleware",
     "django.middleware.common.CommonMiddleware",
     "django.middleware.csrf.CsrfViewMiddleware",

@@ -7,13 +7,20 @@ from library.forms.search import LibrarySearchForm
 from library.models import Exercise
 from studio.access import opens
 
+# More figures than this come shelf by shelf, when they are scrolled to.
+DRAWN_AT_ONCE = 30
+
 
 @opens()
 def exercise_list(request):
     form = LibrarySearchForm(request.GET)
     exercises = _in_library_order(Exercise.objects.seen_by(request.user).with_content())
     found = [one for one in exercises if form.is_valid() and form.matches(one.current.facts)]
-    page = {"form": form, "shelves": _by_apparatus(found), "count": len(found), "total": len(exercises)}
+    shelves = _by_apparatus(found)
+    page = {"form": form, "shelves": shelves, "count": len(found), "total": len(exercises)}
+    if request.htmx and "shelf" in request.GET:
+        return render(request, "library/_shelf.html", {"shelf": next(iter(shelves), None), "drawn": True})
+    page["drawn"] = len(found) <= DRAWN_AT_ONCE
     if request.htmx:
         return render(request, "library/_found.html", page)
     return render(request, "library/list.html", page)
@@ -40,12 +47,16 @@ def _in_library_order(exercises) -> list[Exercise]:
     return sorted(exercises, key=lambda one: (place.get(one.key, len(place)), one.current.name))
 
 
-def _by_apparatus(exercises: list[Exercise]) -> list[tuple[str, list[Exercise]]]:
-    """Return (apparatus in words, its exercises) for every apparatus that has any."""
+def _by_apparatus(exercises: list[Exercise]) -> list[dict]:
+    """Return key, name in words and exercises of every apparatus that has any."""
     shelves = {name: [] for name in vocabulary_wording.APPARATUS}
     for one in exercises:
         shelves[one.current.facts["apparatus"]].append(one)
-    return [(vocabulary_wording.apparatus(name), rows) for name, rows in shelves.items() if rows]
+    return [
+        {"key": name, "name": vocabulary_wording.apparatus(name), "exercises": rows}
+        for name, rows in shelves.items()
+        if rows
+    ]
 
 
 def _neighbours(person, facts: dict) -> tuple[list[Exercise], list[Exercise]]:

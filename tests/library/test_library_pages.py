@@ -1,6 +1,7 @@
 """The library's pages: finding, one exercise, who may read, words for every closed list, figures or none."""
 
 import re
+from html import unescape
 from types import SimpleNamespace
 
 import pytest
@@ -236,3 +237,14 @@ def test_every_word_typed_has_to_be_in_a_name():
 
 def test_the_form_has_no_field_for_a_client():
     assert set(LibrarySearchForm().fields) == {"words", "apparatus", "home"}
+
+
+def test_figures_of_the_lower_shelves_come_when_they_are_reached(as_instructor, library):
+    first = as_instructor.get(reverse("library:list")).content.decode()
+    waiting = re.findall(r'hx-get="([^"]+)" hx-trigger="revealed"', first)
+    assert waiting and "Reformer" in first
+    drawn = first.count('class="fig"><svg')
+    answer = as_instructor.get(unescape(waiting[0]), headers={"HX-Request": "true"})
+    shelf = answer.content.decode()
+    assert shelf.count('class="fig"><svg') > 0 and "revealed" not in shelf and "<h1" not in shelf
+    assert drawn + shelf.count('class="fig"><svg') < first.count('class="lib-card"')
