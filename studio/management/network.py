@@ -5,7 +5,7 @@ import threading
 
 from cheroot.wsgi import Server
 from django.conf import settings
-from django.db import DatabaseError, connection
+from django.db import connection
 from django.template.loader import render_to_string
 from django.utils import translation
 from django.utils.translation import gettext as _
@@ -49,8 +49,9 @@ class NetworkThread(threading.Thread):
             state.changed.clear()
             try:
                 self.follow()
-            except DatabaseError:
-                log.exception("the network's settings cannot be read")
+            except Exception:
+                # A full disk or a locked database must not end the thread: it looks again later.
+                log.exception("the network cannot be brought to what the settings say")
             finally:
                 connection.close()
                 state.settled.set()

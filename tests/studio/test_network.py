@@ -4,6 +4,7 @@ Sources: OWASP verification standard 5.0, 3.3.1 to 3.3.4 (cookies), 3.4.1 (stric
 an authority of one's own), 13.3.1 (keys); RFC 6265bis, 4.1.3.2 (`__Host-`); RFC 6797 (strict transport).
 """
 
+import datetime as dt
 import re
 import socket
 import stat
@@ -16,7 +17,7 @@ from django.test import Client as Browser
 from django.urls import reverse
 
 from sessions.demo.factories import PASSPHRASE
-from studio import certificates, listening
+from studio import certificates, clock, listening
 from studio.actions import network as actions
 from studio.management.listeners import STRICT
 from studio.management.network import NetworkThread
@@ -368,6 +369,30 @@ def test_looking_again_leaves_what_still_holds(served, thread):
     before = list(thread.servers)
     thread.follow()
     assert thread.servers == before
+
+
+def test_a_certificate_that_nears_its_end_is_made_anew_while_the_server_runs(served, thread):
+    authority, server, before = authority_on_disk(), server_on_disk(), list(thread.servers)
+    with clock.at(clock.now() + dt.timedelta(days=certificates.SERVER_DAYS - certificates.RENEW_DAYS)):
+        thread.follow()
+    assert server_on_disk() != server and authority_on_disk() == authority
+    assert len(thread.servers) == 2 and thread.servers != before
+
+
+def test_a_fault_does_not_end_the_thread(thread, monkeypatch, caplog):
+    looked = []
+
+    def broken():
+        looked.append(1)
+        if len(looked) == 1:
+            listening.state.changed.set()
+            raise OSError("the disk is full")
+        thread.over = True
+        listening.state.changed.set()
+
+    monkeypatch.setattr(thread, "follow", broken)
+    thread.run()
+    assert len(looked) == 2 and "the disk is full" in caplog.text
 
 
 def test_a_taken_port_is_a_sentence_and_this_machine_is_served_on(thread, as_owner):
