@@ -16,6 +16,7 @@ from library.measures import Measure
 from studio.forms.widgets import Segmented, Stepper
 from studio.wording import SIDES
 
+TOO_LONG = {"max_length": gettext_lazy("Too long: %(limit_value)d letters at most, this is %(show_value)d.")}
 NUMBER = gettext_lazy("Type a number, or leave it empty.")
 
 
@@ -68,12 +69,14 @@ class MeasurementForm(forms.Form):
         label=gettext_lazy("Set-up"),
         required=False,
         max_length=80,
+        error_messages=TOO_LONG,
         help_text=gettext_lazy("Which wall, box or mat. Only tests with the same words here are compared."),
     )
     note = forms.CharField(
         label=gettext_lazy("Note"),
         required=False,
         max_length=300,
+        error_messages=TOO_LONG,
         widget=forms.Textarea(attrs={"rows": 2, "dir": "auto"}),
     )
 
@@ -130,9 +133,20 @@ class MeasurementForm(forms.Form):
         self.taken = {side: [data.get(name) for name in fields] for side, fields in names.items()}
         for side, fields in names.items():
             self._all_or_none(side, fields)
+        self._refuse_held_back()
         if not self.errors and not any(self.taken.values()):
             raise forms.ValidationError(_("Type the value of at least one side."), code="empty")
         return data
+
+    def _refuse_held_back(self) -> None:
+        """A number for a side whose field has gone since the page was opened is told, not dropped."""
+        for side in Measurement.First.values:
+            names = [self._name(side, number) for number in range(self.of.tries)]
+            if side not in self.sides and any(self.data.get(name, "").strip() for name in names):
+                said = {"side": SIDES[side]}
+                raise forms.ValidationError(
+                    _("%(side)s is held back now, so nothing was saved. Save again without that side.") % said
+                )
 
     def _all_or_none(self, side: str, fields: list[str]) -> None:
         """Both tries or none: the better of one is not the better of two."""
@@ -149,7 +163,10 @@ class TakeBackForm(forms.Form):
     note = forms.CharField(
         label=gettext_lazy("Why it should not be there"),
         max_length=300,
-        error_messages={"required": gettext_lazy("Say in a few words why it should not be there.")},
+        error_messages={
+            **TOO_LONG,
+            "required": gettext_lazy("Say in a few words why it should not be there."),
+        },
     )
 
     def __init__(self, *args, **kwargs):

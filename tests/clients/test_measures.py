@@ -96,6 +96,7 @@ def test_an_empty_side_is_not_nought(as_instructor, client):
         pytest.param(KNEE, {"left_1": "NaN"}, "Type a number, or leave it empty.", id="not a number"),
         pytest.param(REACH, {"left_1": "4"}, "This try is missing", id="one try of two"),
         pytest.param(KNEE, {"left_1": "8", "on": "2026-11-26"}, "That day is still to come.", id="tomorrow"),
+        pytest.param(KNEE, {"left_1": "8", "setup": "x" * 81}, "80 letters at most", id="set-up too long"),
         pytest.param(KNEE, {"left_1": "8", "on": ""}, "Which day was it?", id="no day"),
     ],
 )
@@ -159,7 +160,11 @@ def test_one_side_is_held_back_and_the_other_taken(as_instructor, client):
     assert "Not yet, please" in shown
     assert 'name="left_1"' not in shown
     assert 'name="right_1"' in shown
-    as_instructor.post(take(client, BRIDGE), typed(left_1="40", right_1="44"))
+    answer = as_instructor.post(take(client, BRIDGE), typed(left_1="40", right_1="44"))
+    assert answer.status_code == 422
+    assert "Left is held back now, so nothing was saved." in text_of(answer)
+    assert 'value="44"' in text_of(answer)
+    as_instructor.post(take(client, BRIDGE), typed(right_1="44"))
     row = Measurement.objects.get()
     assert (row.left, row.right) == (None, 440)
 
