@@ -1,7 +1,7 @@
 """Booking: who, when, with whom, where, on what."""
 
 from crispy_forms.helper import FormHelper
-from crispy_forms.layout import Column, Fieldset, Layout, Row
+from crispy_forms.layout import Column, Layout, Row
 from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -27,17 +27,24 @@ class PublicChoices(forms.ModelMultipleChoiceField):
 
 
 class BookingForm(forms.Form):
-    client = PublicChoice(queryset=Client.objects.none(), label=gettext_lazy("Client"))
+    client = PublicChoice(
+        queryset=Client.objects.none(), label=gettext_lazy("Client"), empty_label=gettext_lazy("Choose")
+    )
     partner = PublicChoice(
         queryset=Client.objects.none(),
         label=gettext_lazy("Second client, for a pair"),
+        empty_label=gettext_lazy("Nobody"),
         required=False,
     )
     day = forms.DateField(label=gettext_lazy("Day"), widget=DateInput())
     time = forms.TimeField(label=gettext_lazy("Time"), widget=TimeInput())
     minutes = forms.IntegerField(label=gettext_lazy("Minutes"), min_value=10, max_value=240)
-    instructor = PublicChoice(queryset=Staff.objects.none(), label=gettext_lazy("Instructor"))
-    room = PublicChoice(queryset=Room.objects.none(), label=gettext_lazy("Room"))
+    instructor = PublicChoice(
+        queryset=Staff.objects.none(), label=gettext_lazy("Instructor"), empty_label=gettext_lazy("Choose")
+    )
+    room = PublicChoice(
+        queryset=Room.objects.none(), label=gettext_lazy("Room"), empty_label=gettext_lazy("Choose")
+    )
     units = PublicChoices(
         queryset=ApparatusUnit.objects.none(),
         label=gettext_lazy("Apparatus"),
@@ -74,7 +81,7 @@ class BookingForm(forms.Form):
             *who,
             Row(Column("day"), Column("time"), Column("minutes")),
             Row(Column("instructor"), Column("room")),
-            Fieldset("", "units"),
+            "units",
         )
 
     def clean(self):
