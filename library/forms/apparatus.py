@@ -10,14 +10,24 @@ from studio.forms.widgets import Phrases
 from studio.models import Room
 
 
+def _ask_to_choose(form, *names) -> None:
+    """Say "Choose" where nothing is chosen yet, in place of a row of dashes."""
+    for name in names:
+        if name in form.fields:
+            choices = [(value, label) for value, label in form.fields[name].choices if value]
+            form.fields[name].choices = [("", _("Choose")), *choices]
+
+
 class UnitForm(RowForm):
     class Meta:
         model = ApparatusUnit
         fields = ("kind", "name", "room", "in_use")
-        labels = {"kind": _("Kind"), "in_use": _("in use")}
+        labels = {"kind": _("Kind"), "in_use": _("In use")}
 
     def __init__(self, *args, person, **kwargs):
         super().__init__(*args, **kwargs)
+        _ask_to_choose(self, "kind")
+        self.fields["room"].empty_label = _("Choose")
         self.fields["room"].queryset = Room.objects.seen_by(person)
         self.fields["room"].to_field_name = "public_id"
         if self.instance.room_id:
@@ -54,10 +64,14 @@ class SpringForm(RowForm):
     class Meta:
         model = StudioSpring
         fields = ("kind", "name", "grade", "count", "in_use")
-        labels = {"kind": _("Kind"), "grade": _("Grade"), "in_use": _("in use")}
+        labels = {"kind": _("Kind"), "grade": _("Grade"), "in_use": _("In use")}
         help_texts = {
             "name": _(
                 "As you call it here. Grades are guidance; colours mean something else in every studio."
             ),
             "count": _("How many of these hang on one unit."),
         }
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        _ask_to_choose(self, "kind", "grade")

@@ -73,6 +73,7 @@ class AbsenceForm(_Days):
         self.fields["staff"].queryset = rows if notes_for_all(person) else rows.filter(pk=person.pk)
         if not notes_for_all(person):
             self.initial.setdefault("staff", person.public_id)
+        self.fields["staff"].empty_label = _("Choose")
         self.fields["staff"].label_from_instance = lambda row: row.full_name
         self.helper.layout = Layout("staff", Row(Column("first"), Column("last")))
 

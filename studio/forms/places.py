@@ -49,6 +49,8 @@ class StudioForm(RowForm):
                 "Whom staff may ring for somebody in despair, with its number. Staff see it."
             ),
             "currency": gettext_lazy("Three letters, such as GBP, EUR or USD."),
+            "idle_minutes_tablet": gettext_lazy("1 to 30. During a session the longer of the two counts."),
+            "idle_minutes_desk": gettext_lazy("1 to 30."),
             "pace_percent": gettext_lazy("160 means that what is counted as 10 minutes takes 16."),
         }
 
@@ -76,9 +78,7 @@ class StudioForm(RowForm):
             ),
             Fieldset(_("Front desk"), "desk_types_intake"),
             Fieldset(
-                _(
-                    "Lock when nobody touches the screen (1 to 30 minutes; in a session the longer one counts)"
-                ),
+                _("Lock when nobody touches the screen"),
                 Row(Column("idle_minutes_tablet"), Column("idle_minutes_desk")),
             ),
         )
@@ -96,6 +96,8 @@ class RoomForm(RowForm):
     class Meta:
         model = Room
         fields = ("name", "holds", "in_use")
+        labels = {"in_use": gettext_lazy("In use")}
+        help_texts = {"holds": gettext_lazy("A pair counts as one booking.")}
 
 
 class HoursForm(forms.Form):
@@ -114,12 +116,12 @@ class HoursForm(forms.Form):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
-        for day, name in WEEKDAYS.items():
+        for day in WEEKDAYS:
             for number in range(1, opening.MOST + 1):
-                for part, word in (("opens", _("from")), ("closes", _("to"))):
-                    label = _("%(day)s %(what)s") % {"day": name, "what": word}
-                    if number > 1:
-                        label = _("%(day)s again %(what)s") % {"day": name, "what": word}
+                # The day stands over the whole line and is read with each field.
+                first = number == 1
+                words = (_("From") if first else _("Again from"), _("To"))
+                for part, label in zip(("opens", "closes"), words, strict=True):
                     field = forms.TimeField(label=label, required=False, widget=TimeInput())
                     self.fields[self.name(part, day, number)] = field
         self.helper = FormHelper()

@@ -15,7 +15,7 @@ class PersonForm(RowForm):
     class Meta:
         model = Staff
         fields = ("full_name", "call_name", *ROLES, "is_active")
-        labels = {"is_active": gettext_lazy("may sign in")}
+        labels = {"call_name": gettext_lazy("What to call them"), "is_active": gettext_lazy("May sign in")}
 
     def clean(self):
         data = super().clean()

@@ -79,7 +79,7 @@ class Owner(Person):
         """Add somebody and return the code that is shown once."""
         self.go("/studio/staff/new/")
         self.fill_starting("Full name", full)
-        self.fill_starting("What to call you", call)
+        self.fill_starting("What to call them", call)
         self.fill_starting("Sign-in name", sign_in)
         self.page.get_by_label("Instructor" if instructor else "Front desk", exact=True).check()
         self.touch("Save and make a code")
