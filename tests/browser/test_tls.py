@@ -10,6 +10,7 @@ import hashlib
 import pytest
 from cryptography import x509
 from cryptography.hazmat.primitives.serialization import Encoding, PublicFormat
+from django.conf import settings as django_settings
 from django.core.wsgi import get_wsgi_application
 from django.urls import reverse
 from playwright.sync_api import Error, expect
@@ -17,14 +18,18 @@ from playwright.sync_api import Error, expect
 from sessions.demo.factories import PASSPHRASE
 from studio.actions import audit
 from studio.actions import network as actions
+from studio.actions.devices import COOKIE
 from studio.management.network import NetworkThread
 from studio.models import Network
 from studio.setup import ports
 from tests.browser.conftest import LANDSCAPE, _path
 from tests.browser.test_axe import broken_rules
 from tests.studio.listening_posts import free_port
+from tests.studio.lock_steps import PIN
 
 pytestmark = pytest.mark.browser
+
+DEVICE, SESSION = f"__Host-{COOKIE}", f"__Host-{django_settings.SESSION_COOKIE_NAME}"
 
 
 @pytest.fixture
@@ -122,6 +127,40 @@ def test_net_1_from_the_plain_port_to_today_in_a_secure_context(served, open_bro
     code = page.locator("svg.qr").bounding_box()
     assert code["width"] >= 200 and abs(code["width"] - code["height"]) < 1
     assert faults == []
+
+
+def test_a_tablet_is_enrolled_locked_and_opened_by_pin_over_tls(served, open_browser, owner):
+    """The tablet's whole path: signed in, enrolled, a PIN set, locked, back by six digits; no cookie in the clear."""
+    context = open_browser(trusts=server_certificate())
+    page = context.pages[0]
+    page.set_default_timeout(8000)
+    base = actions.addresses_of(served)[0]
+    page.goto(f"{base}/sign-in/?next={reverse('studio:devices')}")
+    page.get_by_label("Sign-in name").fill("linnet")
+    page.get_by_label("Passphrase").fill(PASSPHRASE)
+    page.get_by_role("button", name="Sign in").tap()
+    page.locator("[name=name]").fill("Floor tablet")
+    page.locator("label", has_text="tablet").last.tap()
+    page.get_by_label("Your passphrase").fill(PASSPHRASE)
+    page.get_by_role("button", name="Enrol this browser").tap()
+    expect(page.get_by_text("Enrolled as Floor tablet.", exact=True)).to_be_visible()
+
+    page.goto(base + reverse("studio:pin"))
+    page.get_by_label("New PIN").fill(PIN)
+    page.get_by_label("The same PIN again").fill(PIN)
+    page.get_by_label("Your passphrase").fill(PASSPHRASE)
+    page.locator("main form button").last.tap()
+    page.wait_for_url(lambda url: reverse("studio:pin") not in url)
+
+    before = {cookie["name"]: cookie["value"] for cookie in context.cookies()}
+    page.get_by_role("button", name="Lock").tap()
+    expect(page.get_by_role("heading", level=1, name="Locked")).to_be_visible()
+    page.keyboard.type(PIN)
+    page.wait_for_url(lambda url: "/lock/" not in url)
+    after = {cookie["name"]: cookie["value"] for cookie in context.cookies()}
+    assert all(name.startswith("__Host-") for name in after) and len(after) == 3
+    assert all(cookie["secure"] and cookie["httpOnly"] for cookie in context.cookies())
+    assert after[DEVICE] == before[DEVICE] and after[SESSION] != before[SESSION], "a new sign-in (SES-2)"
 
 
 def test_the_way_in_breaks_no_rule_of_access(served, open_browser, owner):
