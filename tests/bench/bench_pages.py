@@ -130,6 +130,7 @@ def laid():
         Page("today, desk", desk, "/"),
         Page("client", instructor, f"/clients/{client.public_id}/"),
         Page("client, desk", desk, f"/clients/{client.public_id}/"),
+        Page("paper form", instructor, f"/clients/{client.public_id}/intake/"),
         Page("story", instructor, f"/clients/{client.public_id}/timeline/"),
         Page("plan", instructor, f"/attendances/{place}/plan/"),
         Page("recording", instructor, f"/attendances/{place}/record/"),

@@ -4,7 +4,6 @@ Source: OWASP verification standard 5.0, 14.3.1 (personal data leave the page wh
 until a second tab shows the lock is the house's own figure.
 """
 
-import time
 
 import pytest
 from playwright.sync_api import expect
@@ -58,9 +57,7 @@ def test_lck_2_a_second_tab_shows_the_lock_within_five_seconds(floor):
     assert shows(second, NAME)
     tablet.page.get_by_role("button", name="Lock").tap()
     is_locked(tablet.page)
-    begun = time.monotonic()
     second.wait_for_url("**/lock/**", timeout=5000)
-    assert time.monotonic() - begun < 5
     is_locked(second)
     for page in (tablet.page, second):
         assert not shows(page, "Brackwater") and not shows(page, "Ottoline")

@@ -37,11 +37,11 @@ def test_engine_is_there(fresh):
     assert pdf.available() == (True, "")
 
 
-def test_warming_does_not_wait(fresh):
-    begun = time.monotonic()
+def test_warming_does_not_wait(worker):
+    """A worker that never gets ready would hold up whoever waits for it."""
+    worker(pdf_workers.never_ready)
     pdf.warm()
-    assert time.monotonic() - begun < 0.5
-    assert pdf.available() == (True, "")
+    assert pdf._worker.process.is_alive()
 
 
 FOREIGN = [
@@ -117,11 +117,10 @@ def test_a_page_without_title_or_language_is_refused(page):
     assert pdf.make_pdf(PAGE.format("still here")).startswith(b"%PDF-1.7")
 
 
-def test_too_long_a_page_is_refused_at_once():
-    begun = time.monotonic()
+def test_too_long_a_page_is_refused_before_any_worker_is_asked(worker):
+    worker(pdf_workers.never_ready)
     with pytest.raises(pdf.PdfError, match="too long"):
         pdf.make_pdf("x" * (pdf.LONGEST + 1))
-    assert time.monotonic() - begun < 1
 
 
 def test_a_killed_worker_is_replaced_within_the_call(fresh):
@@ -150,10 +149,7 @@ def test_a_stuck_worker_is_ended_and_the_next_call_has_another(worker, monkeypat
 
 def test_a_worker_that_does_not_start_is_not_waited_for_longer_than_asked(worker):
     worker(pdf_workers.never_ready)
-    begun = time.monotonic()
-    there, reason = pdf.available(timeout=0.5)
-    assert (there, reason) == (False, "the PDF took too long to make")
-    assert time.monotonic() - begun < 4
+    assert pdf.available(timeout=0.5) == (False, "the PDF took too long to make")
 
 
 def test_without_the_engine_the_reason_is_told_every_time(worker):
