@@ -1,11 +1,14 @@
-"""Taking the demo's clients on file: contact, paper form, flags confirmed, goals and their numbers."""
+"""The demo's clients on file: contact, paper form, flags confirmed and turned later, goals and their numbers."""
 
 import datetime as dt
 
+from django.db.models import Q
+
 from clients.actions import care, flags, goals, intake, people
 from clients.intake_form import NO, NOT_SURE, YES, groups
-from clients.models import CareProfile, Submission
-from sessions.demo.people import CLIENTS, DESK
+from clients.models import CareProfile, Flag, Submission
+from sessions.demo.cast import CLIENTS
+from sessions.demo.people import DESK
 
 
 def on_file_at(demo, person) -> dt.datetime:
@@ -26,7 +29,13 @@ def plan_for(demo, person) -> None:
     demo.then(on_file + dt.timedelta(hours=26), lambda: _confirm(demo, person))
     demo.then(on_file + dt.timedelta(hours=27), lambda: _care(demo, person))
     for aim in person.aims:
-        _aim(demo, person, aim, on_file + dt.timedelta(hours=27))
+        first = aim.ratings[0][0]
+        said_at = demo.at(demo.day(-first, 1), "13:00")
+        _aim(demo, person, aim, max(said_at, on_file + dt.timedelta(hours=27)))
+    for turn in person.turns:
+        demo.then(
+            demo.at(demo.day(turn.week, turn.day), "13:30"), lambda turn=turn: _turn(demo, person, turn)
+        )
 
 
 def _add(demo, person) -> None:
@@ -92,6 +101,34 @@ def _told(demo, told) -> dict:
     return facts
 
 
+def _turn(demo, person, turn) -> None:
+    """Something changed: a condition or an instruction more, or one that ends or rests."""
+    actor, client = demo.actor(person.instructor), demo.clients[person.key]
+    if turn.told:
+        flags.add(actor=actor, client=client, fields={**_condition(demo, turn.told), "note": turn.note})
+    elif turn.limit:
+        flags.add(actor=actor, client=client, fields=_instruction(demo, turn.limit))
+    else:
+        ways = {"ended": turn.ends, "resting": turn.rests, "active": turn.wakes}
+        [(state, name)] = [(state, name) for state, name in ways.items() if name]
+        before = "resting" if turn.wakes else "active"
+        about = Q(condition=name) | Q(about=name)
+        flag = Flag.objects.with_state().get(about, client=client, state=before)
+        steps = flag.statuses.count()
+        flags.set_state(actor=actor, flag=flag, state=state, reason=turn.reason, expected=steps)
+    demo.shelf.forget(client)
+
+
+def _condition(demo, told) -> dict:
+    """Return a condition as the fields of a flag."""
+    fields = {"condition": told.condition, "side": told.side}
+    if told.due_in is not None:
+        fields["due_on"] = demo.day(told.due_in)
+    if told.weeks_ago is not None:
+        fields |= {"when": "date", "event_on": demo.day(-told.weeks_ago, -2)}
+    return fields
+
+
 def _confirm(demo, person) -> None:
     """An instructor goes through what the form suggests: this counts, that rests, this stays to be asked."""
     actor, client = demo.actor(person.instructor), demo.clients[person.key]
@@ -106,12 +143,18 @@ def _confirm(demo, person) -> None:
         flags.set_state(actor=actor, flag=flag, state="active", reason="", expected=1)
         if told.becomes != "active":
             flags.set_state(actor=actor, flag=flag, state=told.becomes, reason=told.reason, expected=2)
+    demo.shelf.forget(client)
 
 
 def _sort_words(demo, person, actor, flag) -> None:
     """Put a clinician's words under the demand they are about, with the verdict and the last day."""
-    limit = person.limit
-    fields = {
+    fields = _instruction(demo, person.limit)
+    flags.change(actor=actor, flag=flag, fields=fields, reason="Sorted from the form.", expected=1)
+
+
+def _instruction(demo, limit) -> dict:
+    """Return a clinician's words as the fields of a flag."""
+    return {
         "about": limit.about,
         "verdict": limit.verdict,
         "words": limit.words,
@@ -120,7 +163,6 @@ def _sort_words(demo, person, actor, flag) -> None:
         "until_on": demo.day(limit.until_in),
         "side": limit.side,
     }
-    flags.change(actor=actor, flag=flag, fields=fields, reason="Sorted from the form.", expected=1)
 
 
 def _care(demo, person) -> None:
@@ -159,3 +201,12 @@ def _aim(demo, person, aim, said_at: dt.datetime) -> None:
             goals.rate(actor=demo.actor(person.instructor), goal=made["goal"], value=value, on=day)
 
         demo.then(demo.at(day, "13:00"), rate)
+    if aim.closed:
+        weeks_ago, state = aim.closed
+        day = demo.day(-weeks_ago, 1)
+        demo.then(demo.at(day, "13:10"), lambda: _close(demo, person, made["goal"], state, day))
+
+
+def _close(demo, person, goal, state: str, day: dt.date) -> None:
+    actor = demo.actor(person.instructor)
+    goals.set_state(actor=actor, goal=goal, state=state, on=day, expected=goal.version)

@@ -1,4 +1,7 @@
-"""Laying the demo studio: everything in the order it would have happened, through the studio's own actions.
+"""Laying the demo studio: everything in the order it would have happened.
+
+This week and what lies ahead, and at any time what is noted about clients, goes through the studio's own actions;
+the sessions of the past are written in bulk (sessions.demo.history says how, and what that leaves out).
 
 The clock is held at the instant of each step, so that every row carries the date it should. What lies after the
 present moment has not happened yet; and on the present day nothing has happened after mid-morning, so that there
@@ -12,8 +15,10 @@ from collections.abc import Callable
 from zoneinfo import ZoneInfo
 
 from library.models import ApparatusUnit, StudioSpring
-from sessions.demo import clients_on_file, house, sessions_held, taken_home
-from sessions.demo.people import CLIENTS
+from sessions.demo import clients_on_file, house, measured, sessions_held, taken_home
+from sessions.demo.cast import BY_KEY, CLIENTS
+from sessions.demo.course import Course
+from sessions.demo.history import Shelf
 from sessions.demo.places import STUDIO
 from sessions.demo.weeks import FIRST_WEEK, LAST_WEEK, SLOTS
 from studio import clock
@@ -22,7 +27,7 @@ from studio.models import Room, Staff, Studio
 
 ZONE = ZoneInfo(STUDIO["zone"])
 MID_MORNING = dt.time(10, 26)
-BEFORE_THE_FIRST_FORM = dt.timedelta(weeks=8)
+BEFORE_THE_FIRST_FORM = dt.timedelta(weeks=2)
 
 
 def monday_of(now: dt.datetime) -> dt.date:
@@ -39,7 +44,9 @@ class Demo:
         self.until = min(now, self.at(now.astimezone(ZONE).date(), MID_MORNING))
         self.clients: dict = {}
         self.last_records: dict = {}
-        self.sessions_of: dict = {}
+        self.courses: dict = {}
+        self.shelf: Shelf | None = None
+        self.zone = STUDIO["zone"]
         self._steps: list = []
         self._count = itertools.count()
 
@@ -62,12 +69,17 @@ class Demo:
             instant, _number, step = heapq.heappop(self._steps)
             with clock.at(instant):
                 step()
+        with clock.at(self.until):
+            self.shelf.write()
+            audit.write(audit.Actor.program("load_demo"), "demo.past_laid")
 
     # Rows by the names the data uses.
 
     @property
     def studio(self) -> Studio:
-        return Studio.objects.get()
+        if "_studio" not in self.__dict__:
+            self._studio = Studio.objects.get()
+        return self._studio
 
     def staff(self, sign_in_name: str) -> Staff:
         return self._kept(Staff, "sign_in_name", sign_in_name)
@@ -79,9 +91,10 @@ class Demo:
         return self._kept(ApparatusUnit, "name", name)
 
     def springs(self, kind: str) -> list[StudioSpring]:
-        return self.__dict__.setdefault("_springs", {}).setdefault(
-            kind, list(StudioSpring.objects.filter(kind=kind))
-        )
+        shelf = self.__dict__.setdefault("_springs", {})
+        if kind not in shelf:
+            shelf[kind] = list(StudioSpring.objects.filter(kind=kind))
+        return shelf[kind]
 
     def _kept(self, model, field: str, value: str):
         shelf = self.__dict__.setdefault("_shelf", {})
@@ -99,8 +112,9 @@ class Demo:
 def lay(now: dt.datetime) -> Demo:
     """Lay the whole demo for the week of `now` and return it. The database holds no studio yet."""
     demo = Demo(now)
-    opening = demo.at(demo.monday, "08:00") - BEFORE_THE_FIRST_FORM
-    demo.then(opening, lambda: house.open_studio(demo))
+    first = min(-person.form_weeks_ago for person in CLIENTS)
+    opening = demo.at(demo.day(first), "08:00") - BEFORE_THE_FIRST_FORM
+    demo.then(opening, lambda: _open(demo))
     for person in CLIENTS:
         clients_on_file.plan_for(demo, person)
     for week in range(FIRST_WEEK, LAST_WEEK + 1):
@@ -108,5 +122,15 @@ def lay(now: dt.datetime) -> Demo:
             if slot.comes_in(week):
                 sessions_held.plan_for(demo, slot, week)
     taken_home.plan_for(demo)
+    measured.plan_for(demo)
     demo.happen()
     return demo
+
+
+def _open(demo: Demo) -> None:
+    """The studio opens its doors; from here on there is a shelf for the past and a course for each client."""
+    house.open_studio(demo)
+    demo.shelf = Shelf()
+    for person in BY_KEY.values():
+        if person.work:
+            demo.courses[person.key] = Course(person, demo.shelf.facts)
