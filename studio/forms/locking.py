@@ -1,6 +1,7 @@
 """The PIN, a passphrase of one's own, and enrolling a browser."""
 
 from crispy_forms.helper import FormHelper
+from crispy_forms.layout import Field, Layout
 from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -49,6 +50,14 @@ class PinForm(_Plain):
     pin = forms.CharField(label=gettext_lazy("New PIN"), widget=PinInput("new-password"))
     pin_again = forms.CharField(label=gettext_lazy("The same PIN again"), widget=PinInput("new-password"))
     field_order = ["pin", "pin_again", "again_passphrase"]
+
+    def __init__(self, *args, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.helper.layout = Layout(
+            Field("pin", wrapper_class="w-narrow"),
+            Field("pin_again", wrapper_class="w-narrow"),
+            Field("again_passphrase", wrapper_class="w-mid"),
+        )
 
     def clean_pin(self):
         problem = locking.pin_problem(self.cleaned_data["pin"])
