@@ -37,6 +37,54 @@ function clearFailure() {
   document.querySelector("#messages .note-care")?.remove();
 }
 
+// After a third of a second a wait is named, after four it is explained. A quick answer shows nothing.
+const NAMED_MS = 300;
+const SLOW_MS = 4000;
+const waits = new Map();
+
+function showWait(kind) {
+  const words = document.getElementById("messages")?.dataset[kind];
+  if (!words) return;
+  let pill = document.getElementById("waiting");
+  if (!pill) {
+    pill = document.createElement("p");
+    pill.id = "waiting";
+    pill.className = "waiting";
+    pill.setAttribute("role", "status");
+    document.body.append(pill);
+  }
+  pill.hidden = false;
+  pill.textContent = words;
+}
+
+function endWait(event) {
+  for (const timer of waits.get(event.detail.xhr) ?? []) clearTimeout(timer);
+  waits.delete(event.detail.xhr);
+  const pill = document.getElementById("waiting");
+  if (pill && !waits.size) pill.hidden = true;
+}
+
+document.addEventListener("htmx:beforeSend", (event) => {
+  const kind = event.detail.requestConfig?.verb === "get" ? "fetching" : "saving";
+  waits.set(event.detail.xhr, [
+    setTimeout(() => showWait(kind), NAMED_MS),
+    setTimeout(() => showWait("slow"), SLOW_MS),
+  ]);
+});
+for (const end of ["htmx:afterRequest", "htmx:sendAbort"]) document.addEventListener(end, endWait);
+
+// Without a connection nothing blocks: what is typed stays, and the page says so until it is back.
+function showAway() {
+  const region = document.getElementById("messages");
+  if (!region || region.querySelector(".note-away")) return;
+  const box = document.createElement("p");
+  box.className = "note-away";
+  box.textContent = region.dataset.away;
+  region.prepend(box);
+}
+addEventListener("offline", showAway);
+addEventListener("online", () => document.querySelector("#messages .note-away")?.remove());
+
 document.addEventListener("announce", (event) => announce(event.detail?.text ?? event.detail?.value));
 document.addEventListener("htmx:sendError", () => showFailure("offline"));
 document.addEventListener("htmx:timeout", () => showFailure("offline"));

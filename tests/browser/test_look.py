@@ -226,3 +226,31 @@ def test_the_desk_marks_arrived_without_script(demo_house):
     arrived = page.locator(".bst-arrived").count()
     page.get_by_role("button", name="Arrived").first.click()
     expect(page.locator(".bst-arrived")).to_have_count(arrived + 1)
+
+
+def test_a_wait_is_named_and_a_lost_connection_said_and_nothing_typed_is_lost(demo_house):
+    _name, role, path = next(one for one in demo_house.screens if one[0] == "floor")
+    page = demo_house.page_of(role, has_touch=True)
+    page.goto(demo_house.address + path)
+    title = page.locator("h1").inner_text()
+    held = []
+    page.route("**/entry/", lambda route: held.append(route))
+    page.locator(".fl-foot .asplan").click()
+    expect(page.locator("#waiting")).to_have_text("Saving")
+    expect(page.locator("#waiting")).to_have_text("The studio’s computer is slow to answer. Still trying.")
+    held[0].continue_()
+    expect(page.locator("h1")).not_to_have_text(title)
+    expect(page.locator("#waiting")).to_be_hidden()
+    page.unroute("**/entry/")
+    page.wait_for_timeout(500)
+
+    reps = page.locator(".fl-main input[type=number]:visible").first
+    reps.fill("7")
+    page.context.set_offline(True)
+    expect(page.locator(".note-away")).to_contain_text("What is typed here stays")
+    page.locator(".fl-foot .save-next").click()
+    expect(page.locator("#messages .note-care")).to_contain_text("Nothing was saved")
+    expect(reps).to_have_value("7")
+    page.context.set_offline(False)
+    expect(page.locator(".note-away")).to_have_count(0)
+    page.context.close()
