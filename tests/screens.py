@@ -9,11 +9,12 @@ import uuid
 from django.urls import reverse
 
 from clients.models import Client, Flag, Measurement, Submission
-from library.models import Exercise
+from library.models import ApparatusUnit, Exercise
 from sessions.actions import records as record_actions
 from sessions.demo.people import SIGN_INS
 from sessions.models import Attendance, Handout, Incident, Plan, Record
 from studio.actions.audit import Actor
+from studio.models import Staff
 
 SIZES = {"landscape": (1180, 820), "portrait": (820, 1180), "laptop": (1366, 768)}
 
@@ -63,11 +64,16 @@ def screens() -> list[tuple[str, str, str]]:
         ("network", "owner", reverse("studio:network")),
         ("room-new", "owner", reverse("studio:room_new")),
         ("staff-new", "owner", reverse("studio:staff_new")),
+        ("staff", "owner", reverse("studio:staff", args=[Staff.objects.order_by("pk").last().public_id])),
+        ("words", "owner", reverse("studio:text", args=["consent"])),
+        ("away", "owner", reverse("sessions:away")),
+        ("unit", "owner", reverse("library:unit", args=[ApparatusUnit.objects.first().public_id])),
         ("unit-new", "owner", reverse("library:unit_new")),
         ("spring-new", "owner", reverse("library:spring_new")),
         ("components", "owner", reverse("studio:kit")),
         ("help", "instructor", reverse("studio:help")),
         ("sign-in", "", reverse("studio:sign_in")),
+        ("have-code", "", reverse("studio:have_code")),
     ]
     if planned:
         rows.append(

@@ -2,11 +2,12 @@
 
 from django.db import transaction
 
+from studio import clock
 from studio.actions import audit, locking
 from studio.actions.pins import remove_pin
 from studio.actions.rows import save_row
 from studio.actions.sign_in import account_key
-from studio.models import SignInTry, Staff
+from studio.models import OneTimeCode, SignInTry, Staff
 from studio.passphrases import folded
 
 audit.register("staff.passphrase_set")
@@ -36,7 +37,16 @@ def change(*, actor, person: Staff, values: dict, expected: int) -> Staff:
         save_row(actor=actor, row=person, values=values, expected=expected, action="staff.changed")
         if not person.is_active:
             locking.end_all(actor=actor, person=person)
+        _end_codes(person)
         return person
+
+
+def _end_codes(person: Staff) -> None:
+    """End every code of a closed sign-in, and the recovery code of somebody who is no owner any more."""
+    over = person.codes.filter(ended_at=None)
+    if person.is_active:
+        over = over.none() if person.is_owner else over.filter(kind=OneTimeCode.Kind.RECOVERY)
+    over.update(ended_at=clock.now())
 
 
 def _another_owner(person: Staff) -> bool:

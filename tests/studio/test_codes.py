@@ -120,6 +120,13 @@ class TestTheCode:
         Staff.objects.update(is_active=False)
         assert redeem(code).status_code == 422
 
+    def test_closing_an_account_ends_its_codes_for_good(self, now, as_owner, code, instructor):
+        url = reverse("studio:staff", args=[instructor.public_id])
+        data = {"full_name": "M", "call_name": "Maris", "is_instructor": "on"}
+        assert as_owner.post(url, {**data, "version": 1}).status_code == 302
+        assert as_owner.post(url, {**data, "version": 2, "is_active": "on"}).status_code == 302
+        assert redeem(code).status_code == 422
+
     def test_whatever_is_wrong_it_says_the_same_at_one_hash(self, now, code, desk, monkeypatch):
         from django.contrib.auth.hashers import MD5PasswordHasher
 
@@ -206,6 +213,13 @@ class TestRecovery:
         page = as_owner.post(reverse("studio:recovery_code"))
         assert page.context["code"] != old
         assert redeem(old, "linnet").status_code == 422
+
+    def test_a_former_owner_keeps_none(self, now, owner):
+        other = StaffFactory(owner=True, sign_in_name="averil")
+        code = codes.issue(actor=PROGRAM, person=other, kind=RECOVERY)
+        values = {"is_owner": False, "is_instructor": True}
+        staff_actions.change(actor=PROGRAM, person=other, values=values, expected=other.version)
+        assert redeem(code, "averil").status_code == 422
 
 
 class TestTheLastOwner:
