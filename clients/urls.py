@@ -24,6 +24,7 @@ goal_urls: list = [
     path("", goals.goal_list, name="goals"),
     path("new/", goals.add_goal, name="goal_add"),
     path("<slug:goal>/words/", goals.change_goal, name="goal_change"),
+    path("<slug:goal>/number/", goals.aim_goal, name="goal_aim"),
     path("<slug:goal>/rate/", goals.rate_goal, name="goal_rate"),
     path("<slug:goal>/state/", goals.set_goal_state, name="goal_state"),
 ]

@@ -6,12 +6,13 @@ change or gap at or above the published limit, 'within noise' one below it; the 
 
 from decimal import ROUND_HALF_UP, Decimal
 
-from django.utils.formats import number_format
+from django.utils.formats import date_format, number_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from library import measures
 from library.measures import Change, Gap, Measure, Trend
+from studio.wording import SIDES_AFTER_COMMA
 
 REASONS = {
     "no_limit": gettext_lazy("No study gives the error of this measure."),
@@ -196,6 +197,25 @@ def trend_words(of: Measure, trend: Trend) -> str:
     if trend.kind == "rising":
         return _("rising, about %(slope)s %(unit)s a week") % said
     return _("falling, about %(slope)s %(unit)s a week") % said
+
+
+def goal_words(goal) -> str:
+    """'Knee to wall, left, 10 cm by 1 July 2027'; empty for a goal without a number.
+
+    goal: anything with measure, side ('left', 'right', 'both'), target_value and target_on.
+    """
+    if not goal.measure or goal.measure not in measures.all_measures():
+        return ""
+    of = measures.measure(goal.measure)
+    said = {
+        "measure": words(of).short,
+        "side": SIDES_AFTER_COMMA[goal.side],
+        "value": _limit(of, goal.target_value),
+    }
+    if goal.target_on is None:
+        return _("%(measure)s, %(side)s, %(value)s") % said
+    said["day"] = date_format(goal.target_on, "DATE_FORMAT")
+    return _("%(measure)s, %(side)s, %(value)s by %(day)s") % said
 
 
 def limit_words(of: Measure) -> str:

@@ -52,6 +52,21 @@ def head(of, story: SideStory | None) -> dict | None:
     }
 
 
+def goal_line(of, goal, today: dt.date) -> str:
+    """Return the words of a goal's line: 'Goal 10 cm by July', with the year where it is not the next one."""
+    value = _("%(number)s %(unit)s") % {
+        "number": measure_wording.limit_number(goal.target_value),
+        "unit": of.unit,
+    }
+    if goal.target_on is None:
+        return _("Goal %(value)s") % {"value": value}
+    near = abs((goal.target_on - today).days) < 335
+    return _("Goal %(value)s by %(when)s") % {
+        "value": value,
+        "when": date_format(goal.target_on, "F" if near else "F Y"),
+    }
+
+
 def gap_heading(of, shown: Progress) -> str:
     """Return 'Gap, 5.0 to 2.5 cm', or 'Gap, 2.5 cm' after one test of both sides."""
     if not shown.gaps:

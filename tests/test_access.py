@@ -36,6 +36,9 @@ TABLE = {
     "studio:lock_now": {"POST": STAFF},
     "studio:lock_state": {"GET": ANYONE},
     "studio:lock_touch": {"POST": STAFF},
+    "studio:lock_keep": {"POST": ANYONE},
+    "studio:kept": {"GET": STAFF},
+    "studio:kept_away": {"POST": STAFF},
     "studio:mine": {"GET": STAFF},
     "studio:pin": {"GET": STAFF, "POST": STAFF},
     "studio:passphrase": {"GET": STAFF, "POST": STAFF},
@@ -89,6 +92,7 @@ TABLE = {
     "clients:goals": {"GET": HEALTH},
     "clients:goal_add": {"POST": HEALTH},
     "clients:goal_change": {"POST": HEALTH},
+    "clients:goal_aim": {"POST": HEALTH},
     "clients:goal_rate": {"POST": HEALTH},
     "clients:goal_state": {"POST": HEALTH},
     # touch, home equipment, stature and mass
@@ -168,6 +172,7 @@ OWN = {
 BODIES = {
     "sessions:attendance_state": {"state": "done", "version": 1},
     "clients:flag_state": {"state": "resting", "version": 1, "reason": "for the test"},
+    "clients:goal_aim": {"measure": "side_bridge", "side": "left", "target": "40", "version": 1},
     "clients:goal_change": {"words": "other words", "version": 1},
     "clients:goal_state": {"state": "reached", "version": 1},
     "sessions:plan_start": {"begin": "empty"},

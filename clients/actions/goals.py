@@ -1,10 +1,12 @@
 """The client's goals: words, numbers, and what became of them."""
 
 import datetime as dt
+from decimal import Decimal
 
 from django.db import transaction
 
 from clients.models import Goal, GoalRating
+from clients.models.measures import TENTHS
 from studio import clock
 from studio.actions import audit
 
@@ -27,6 +29,30 @@ def change_words(*, actor: audit.Actor, goal: Goal, words: str, expected: int) -
         goal.words = words
         goal.save_version(expected, ["words"], by=actor.person, at=clock.now())
         audit.write(actor, "goal.changed", goal, fields=["words"])
+
+
+def aim(
+    *,
+    actor: audit.Actor,
+    goal: Goal,
+    measure: str,
+    side: str,
+    target: Decimal | None,
+    by: dt.date | None,
+    expected: int,
+) -> None:
+    """Set the number a goal is to reach, in the unit of the measure, or take it off with measure "".
+
+    Raises Stale like `change_words`.
+    """
+    fields = ["measure", "side", "target", "target_on"]
+    with transaction.atomic():
+        goal.measure = measure
+        goal.side = side if measure else ""
+        goal.target = int(target * TENTHS) if measure else None
+        goal.target_on = by if measure else None
+        goal.save_version(expected, fields, by=actor.person, at=clock.now())
+        audit.write(actor, "goal.changed", goal, fields=fields)
 
 
 def set_state(*, actor: audit.Actor, goal: Goal, state: str, on: dt.date, expected: int) -> None:

@@ -6,8 +6,10 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
 from clients.actions import goals as actions
+from clients.forms.goal_targets import TargetForm
 from clients.forms.goals import RATINGS, GoalForm, GoalStateForm, RatingForm, WordsForm
 from clients.models import Client, Goal, Submission
+from library import measure_wording
 from studio import clock
 from studio.access import opens
 from studio.actions import audit
@@ -52,6 +54,8 @@ def _card(goal: Goal, failed: dict) -> dict:
         "choices": RATINGS,
         "words": goal.words,
         "version": goal.version,
+        "aim": TargetForm.of(goal),
+        "aim_words": measure_wording.goal_words(goal),
         **failed,
     }
 
@@ -115,6 +119,40 @@ def _both(now: Goal, typed: str) -> dict:
         "version": now.version,
         "conflict": {"who": now.changed_by, "when": now.changed_at, "pairs": [pair]},
     }
+
+
+@opens(OWNER, INSTRUCTOR, methods=("POST",))
+def aim_goal(request, client, goal):
+    """Give a goal a number to reach, or take it off."""
+    client = _client(request, client)
+    goal = _goal(request, client, goal)
+    form = TargetForm.of(goal, request.POST)
+    if not form.is_valid():
+        if "version" in form.errors:
+            raise Http404
+        return _show(request, client, failed={goal.pk: {"aim": form}}, status=422)
+    wanted = form.cleaned_data
+    try:
+        actions.aim(
+            actor=request.actor,
+            goal=goal,
+            measure=wanted["measure"],
+            side=wanted["side"],
+            target=wanted["target"],
+            by=wanted["by"],
+            expected=wanted["version"],
+        )
+    except Stale as stale:
+        now = stale.current
+        theirs = measure_wording.goal_words(now) or _("no number")
+        form.data = form.data.copy()
+        form.data["version"] = now.version
+        form.add_error(None, _("%(who)s has saved meanwhile: %(theirs)s. Save again to put yours in its place.") % {
+            "who": now.changed_by, "theirs": theirs,
+        })  # fmt: skip
+        return _show(request, client, failed={goal.pk: {"aim": form}}, status=409)
+    messages.info(request, _("Saved."))
+    return redirect("clients:goals", client=client.public_id)
 
 
 @opens(OWNER, INSTRUCTOR, methods=("POST",))

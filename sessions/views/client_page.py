@@ -4,7 +4,7 @@ from django.shortcuts import render
 
 from clients import glance
 from clients.models import CareProfile, Client, Flag, Goal, Submission
-from library import regions
+from library import measure_wording, regions
 from sessions.models import Attendance, Entry, Handout, Record, open_call_backs
 from sessions.views import progress_page
 from sessions.views.handouts import shown_call_back, shown_items
@@ -65,6 +65,7 @@ def _for_instructor(request, client):
         .with_entries()[:LAST_SESSIONS]
     )
     handout = Handout.objects.seen_by(person).current().filter(client=client).defer("pdf", "verdicts").first()
+    strips = progress_page.strips(person, client)
     context = {
         "client": client,
         "age": _age(client.birth_date, today),
@@ -73,9 +74,10 @@ def _for_instructor(request, client):
         "proposed": [flag for flag in flags if flag.state == "proposed"],
         **_care(active, today),
         "care": CareProfile.objects.seen_by(person).filter(client=client).first(),
-        "goals": Goal.objects.seen_by(person).filter(client=client, state="open").prefetch_related("ratings"),
+        "goals": _goals(person, client),
         "submission": Submission.objects.seen_by(person).filter(client=client).first(),
-        "strips": progress_page.strips(person, client),
+        "strips": strips,
+        "strip_goals": any(one["goal"] for one in strips),
         "sessions": [_session(record) for record in records],
         "session_count": _attendances(request, client).filter(state="done").count(),
         "next": following,
@@ -87,6 +89,14 @@ def _for_instructor(request, client):
     }
     audit.write(request.actor, "client.read", client)
     return render(request, "sessions/client.html", context)
+
+
+def _goals(person, client) -> list:
+    """Return the open goals with their ratings, each with `aim_words`, the number it is to reach."""
+    goals = Goal.objects.seen_by(person).filter(client=client, state="open").prefetch_related("ratings")
+    for goal in goals:
+        goal.aim_words = measure_wording.goal_words(goal)
+    return goals
 
 
 def _care(active, today) -> dict:

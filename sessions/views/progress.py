@@ -88,7 +88,8 @@ def _shown(request, client, asked) -> dict:
         *_of_springs(springs),
         *_of_tests(shown),
     ]
-    happened = sums.story(events, first, last)
+    # What came after the newest test and session is told too, though no drawing reaches there.
+    happened = sums.story(events, first, asked["to"] or today)
     between = [day for day in days if first <= day <= last]
     extra = {
         "quality": quality,
@@ -105,6 +106,10 @@ def _shown(request, client, asked) -> dict:
         "shown": shown,
         "first": first,
         "last": last,
+        "goals": {
+            side: charts.Line(goal.target_value, progress_wording.goal_line(of, goal, today))
+            for side, goal in rows.goal_lines(person, client).get(of.id, {}).items()
+        },
         "bad_times": _bad_times(stretches, spells),
         "days": between,
         "heads": {side: progress_wording.head(of, shown.sides.get(side)) for side in sums.SIDES},
@@ -239,6 +244,7 @@ def _chart(context) -> charts.Chart:
         context["shown"],
         context["first"],
         context["last"],
+        goals=context["goals"],
         bad_times=context["bad_times"],
         sessions=context["days"],
     )

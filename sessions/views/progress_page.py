@@ -32,9 +32,13 @@ def readings(person, client) -> dict[str, list[sums.Reading]]:
 
 def strips(person, client) -> list[dict]:
     """Return what a client's page shows of left and right: every measure that was taken, newest against first."""
-    taken = readings(person, client)
+    taken, lines = readings(person, client), goal_lines(person, client)
     return [
-        chart_wording.strip(sums.progress(of, taken[of.id]), chart_paints.PAGE)
+        chart_wording.strip(
+            sums.progress(of, taken[of.id]),
+            chart_paints.PAGE,
+            {side: goal.target_value for side, goal in lines.get(of.id, {}).items()},
+        )
         for of in measures.all_measures().values()
         if taken[of.id]
     ]
@@ -83,6 +87,15 @@ def incidents(person, client, zone: str) -> list[sums.Happened]:
         )
         for row in rows
     ]
+
+
+def goal_lines(person, client) -> dict[str, dict[str, Goal]]:
+    """Return the open goals that have a number, by measure and side; of two for a side the newer counts."""
+    found = {}
+    for goal in Goal.objects.seen_by(person).filter(client=client, state="open").exclude(measure=""):
+        for side in sums.SIDES if goal.side == "both" else (goal.side,):
+            found.setdefault(goal.measure, {})[side] = goal
+    return found
 
 
 def goals(person, client) -> list[sums.Happened]:
