@@ -17,7 +17,7 @@ from django_htmx.http import HttpResponseClientRedirect
 
 from studio import locking
 from studio.access import NOBODY
-from studio.actions import audit, devices
+from studio.actions import audit, devices, kept
 from studio.actions import locking as locking_actions
 from studio.models import Studio
 
@@ -102,6 +102,9 @@ class LockMiddleware:
         if view.__name__ == "sign_out":
             self._become(request, request.locked_person)
             return None
+        if request.method == "POST":
+            person, pairs = request.locked_person, kept.typed(request.POST)
+            kept.keep(actor=request.actor, person=person, path=request.path, pairs=pairs)
         page = request.get_full_path() if request.method == "GET" and not request.htmx else ""
         page = page or request.htmx.current_url_abs_path or ""
         return redirect(f"{reverse('studio:lock')}?{urlencode({'next': page})}" if page else "studio:lock")

@@ -6,11 +6,40 @@ const TELL_MS = 30000;
 const head = document.querySelector("meta[name=evenside-lock]");
 const channel = "BroadcastChannel" in window ? new BroadcastChannel("evenside-lock") : null;
 
-/** Take the page off and go to the lock, with the way back to this page. */
-function leave() {
+const token = () => JSON.parse(document.body.getAttribute("hx-headers"))["X-CSRFToken"];
+
+/** What was typed into the page and not saved: pairs of what the field is called and its text. */
+function typed() {
+  const fields = document.querySelectorAll(
+    "form[method=post] textarea, form[method=post] input:is([type=text], [type=number], [type=tel], [type=email], :not([type]))",
+  );
+  return [...fields]
+    .filter((field) => field.value.trim() && field.value !== field.defaultValue)
+    .map((field) => [field.labels?.[0]?.innerText.replace("*", "").trim() || field.ariaLabel || field.name, field.value]);
+}
+
+/** Give the server what was typed; it comes back to who typed it, and to nobody else. */
+async function keep(pairs, path, key) {
+  if (!pairs.length) return;
+  const body = new URLSearchParams({ path });
+  for (const [name, text] of pairs) {
+    body.append("name", name);
+    body.append("text", text);
+  }
+  try {
+    await fetch(head.dataset.keep, { method: "POST", headers: { "X-CSRFToken": key }, body });
+  } catch {
+    // The server is out of reach: the lock comes first.
+  }
+}
+
+/** Take the page off, keep what was typed, and go to the lock, with the way back to this page. */
+async function leave() {
   const here = location.pathname + location.search;
+  const [pairs, key] = [typed(), token()];
   document.title = head.dataset.word;
   document.body.replaceChildren();
+  await keep(pairs, here, key);
   location.replace(`${head.dataset.lock}?next=${encodeURIComponent(here)}`);
 }
 
@@ -20,7 +49,7 @@ async function ask() {
   asking = true;
   try {
     const answer = await fetch(head.dataset.state, { cache: "no-store" });
-    if (answer.ok && (await answer.text()) === "locked") leave();
+    if (answer.ok && (await answer.text()) === "locked") await leave();
   } catch {
     // No network for a moment: the server keeps the lock, the next question finds out.
   } finally {
@@ -33,9 +62,9 @@ let toldAt = Date.now();
 async function tell() {
   if (Date.now() - toldAt < TELL_MS) return;
   toldAt = Date.now();
-  const token = JSON.parse(document.body.getAttribute("hx-headers"))["X-CSRFToken"];
   try {
-    await fetch(head.dataset.touch, { method: "POST", headers: { "X-CSRFToken": token }, redirect: "manual" });
+    const headers = { "X-CSRFToken": token() };
+    await fetch(head.dataset.touch, { method: "POST", headers, redirect: "manual" });
   } catch {
     // The next touch tells it again.
   }

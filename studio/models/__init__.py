@@ -3,7 +3,7 @@
 from studio.models.audit import AuditEntry
 from studio.models.base import AppendOnly, Door, EditableRow, PublicRow, Stale, new_public_id
 from studio.models.codes import OneTimeCode
-from studio.models.devices import Device, Pin, Presence, StaffSession
+from studio.models.devices import Device, KeptText, Pin, Presence, StaffSession
 from studio.models.network import Network
 from studio.models.places import Absence, ClosedDay, OpeningHour, Paper, Room, Studio, Units
 from studio.models.staff import SignInTry, Staff
@@ -17,6 +17,7 @@ __all__ = [
     "Device",
     "Door",
     "EditableRow",
+    "KeptText",
     "Network",
     "OneTimeCode",
     "OpeningHour",

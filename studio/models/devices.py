@@ -91,3 +91,24 @@ class Pin(models.Model):
 
     class Meta:
         constraints = [models.CheckConstraint(condition=~Q(digits=""), name="pin_is_set")]
+
+
+class KeptTextQuerySet(Door):
+    def seen_by(self, person):
+        """Only who typed it: neither the next person at the device nor the owner."""
+        return self.filter(person=person)
+
+
+class KeptText(PublicRow):
+    """What somebody had typed and not saved when the screen locked, until they throw it away."""
+
+    person = models.ForeignKey("studio.Staff", on_delete=models.CASCADE, related_name="kept_texts")
+    path = models.CharField(max_length=300)
+    # Pairs of what the field is called and what was typed.
+    fields = models.JSONField()
+    at = models.DateTimeField()
+
+    objects = KeptTextQuerySet.as_manager()
+
+    class Meta:
+        ordering = ["-at", "-id"]

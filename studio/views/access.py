@@ -9,7 +9,7 @@ from django.utils.http import url_has_allowed_host_and_scheme
 from django.utils.translation import gettext as _
 
 from studio.access import opens, opens_to_nobody_signed_in
-from studio.actions import audit, codes, reauth
+from studio.actions import audit, codes, kept, reauth
 from studio.actions import first_owner as first
 from studio.actions import sign_in as signing
 from studio.forms.access import AgainForm, CodeForm, FirstOwnerForm, SignInForm
@@ -32,8 +32,9 @@ def sign_in(request):
     form = SignInForm(request.POST if request.method == "POST" else None)
     if request.method == "POST" and form.is_valid():
         try:
-            if signing.sign_in(request, **form.cleaned_data):
-                return redirect(_landing(request))
+            person = signing.sign_in(request, **form.cleaned_data)
+            if person is not None:
+                return redirect("studio:kept" if kept.waits_for(person) else _landing(request))
             form.add_error(None, _("That name and passphrase do not go together. Try again."))
         except signing.MustWait as wait:
             form.add_error(None, waiting(wait.seconds))

@@ -8,8 +8,9 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from studio.access import background, opens, opens_to_nobody_signed_in
-from studio.actions import locking
+from studio.actions import kept, locking
 from studio.actions import sign_in as signing
+from studio.models import KeptText
 
 
 def _asked_for(request) -> str:
@@ -41,6 +42,8 @@ def _unlock(request, people):
     before = request.locked_person
     try:
         if locking.unlock(request, person=chosen, digits=request.POST.get("pin", "")):
+            if kept.waits_for(chosen):
+                return redirect("studio:kept")
             # Where the person before was going is nobody else's business.
             return redirect((_asked_for(request) if before in (None, chosen) else "") or "sessions:today")
         left = locking.tries_left(chosen, request.device)
@@ -92,3 +95,35 @@ def state(request):
 def touch(request):
     """Sent by a page on which somebody types or touches, so that a long text is not locked away half-way."""
     return HttpResponse(status=204)
+
+
+@background
+@opens_to_nobody_signed_in(methods=("POST",))
+def keep(request):
+    """Sent by a page as it leaves for the lock: what was typed on it and not saved. It is never sent back here."""
+    person = request.locked_person or (request.user if request.user.is_authenticated else None)
+    if person is not None:
+        pairs = list(zip(request.POST.getlist("name"), request.POST.getlist("text"), strict=False))
+        kept.keep(actor=request.actor, person=person, path=request.POST.get("path", ""), pairs=pairs)
+    return HttpResponse(status=204)
+
+
+@opens()
+def kept_texts(request):
+    """What the person signed in had typed when the screen locked."""
+    rows = KeptText.objects.seen_by(request.user)
+    here = {request.get_host()}
+    shown = [
+        {"row": row, "url": row.path if url_has_allowed_host_and_scheme(row.path, allowed_hosts=here) else ""}
+        for row in rows
+    ]
+    return render(request, "studio/kept.html", {"rows": shown, "at": "me"})
+
+
+@opens(methods=("POST",))
+def throw_away(request):
+    """Throw one's own text away. One that is gone already is as good as thrown away now."""
+    row = KeptText.objects.seen_by(request.user).filter(public_id=request.POST.get("text", "")).first()
+    if row is not None:
+        kept.throw_away(actor=request.actor, row=row)
+    return redirect("studio:kept" if kept.waits_for(request.user) else "sessions:today")

@@ -4,6 +4,7 @@ Source: OWASP verification standard 5.0, 14.3.1 (personal data leave the page wh
 until a second tab shows the lock is the house's own figure.
 """
 
+import re
 
 import pytest
 from playwright.sync_api import expect
@@ -133,3 +134,20 @@ def test_lck_6_two_people_change_over(floor):
     tablet.page.locator("label.opt", has_text="Juniper").tap()
     touch_keys(tablet.page, OTHER_PIN)
     expect(tablet.page.get_by_role("link", name="Juniper: your PIN and sign-ins")).to_be_visible()
+
+
+def test_lck_7_a_half_typed_text_idles_out_and_is_back_after_the_pin(floor):
+    tablet = floor()
+    tablet.go("/clients/new/")
+    tablet.page.get_by_label(re.compile("^Full name")).fill("Casimir Windrow")
+    row = StaffSession.objects.running().get()
+    row.seen_at = row.seen_at.replace(year=row.seen_at.year - 1)
+    row.save()
+    tablet.page.wait_for_url("**/lock/**", timeout=6000)
+    is_locked(tablet.page)
+    assert not shows(tablet.page, "Windrow")
+    touch_keys(tablet.page, PIN)
+    expect(tablet.page.get_by_role("heading", level=1, name="What you had typed")).to_be_visible()
+    expect(tablet.page.get_by_text("Casimir Windrow")).to_be_visible()
+    tablet.page.get_by_role("link", name="Open the page").tap()
+    tablet.page.wait_for_url("**/clients/new/")

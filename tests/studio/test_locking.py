@@ -161,6 +161,7 @@ class TestWhatItRefuses:
         assert reached <= {
             "studio:lock",
             "studio:lock_state",
+            "studio:lock_keep",
             "studio:sign_in",
             "studio:have_code",
             "studio:network_install",
