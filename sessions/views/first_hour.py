@@ -52,7 +52,7 @@ def card(request) -> list[dict] | None:
 def _found(me) -> dict:
     """Return step -> whether its row is there, and the ids that the next pages need."""
     clients = Client.objects.seen_by(me).filter(archived_on=None).order_by("pk")
-    unwritten = clients.exclude(Exists(Submission.objects.filter(client=OuterRef("pk"))))
+    unwritten = clients.exclude(Exists(Submission.objects.seen_by(me).filter(client=OuterRef("pk"))))
     coming = Attendance.objects.seen_by(me).filter(state__in=Attendance.HOLDING)
     coming = coming.order_by("booking__starts_at", "pk")
     recorded = coming.filter(record__isnull=False)
