@@ -19,7 +19,7 @@ from sessions.charts import (
     text,
 )
 
-# Kept free at the right for the newest gap in large figures.
+# At least so much is kept free at the right for the newest gap in large figures.
 ROOM_FOR_LAST = 150
 
 
@@ -45,7 +45,9 @@ def gap(
 
     words(size, unit) names a gap; `even` is what stands in the band.
     """
-    x, y = days(chart, frame, ROOM_FOR_LAST), scale(gaps, chart.limit, frame)
+    # The words of the band stand there too.
+    room = max(ROOM_FOR_LAST, len(even) * frame.letter + 24)
+    x, y = days(chart, frame, room), scale(gaps, chart.limit, frame)
     base = y(Decimal(0))
     seen = {(band.first, band.last): band for side in ("left", "right") for band in chart.bands.get(side, ())}
     parts = [bands_drawn(list(seen.values()), x, frame.top, base, frame, paint, False)]

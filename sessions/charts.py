@@ -79,7 +79,7 @@ class Frame:
 WIDE = Frame()
 TALL = Frame(height=470, letter=11.4)
 GAP_WIDE = Frame(width=1004, height=182, foot=36)
-GAP_TALL = Frame(width=1004, height=232, top=44, foot=42, letter=14)
+GAP_TALL = Frame(width=1004, height=232, top=44, foot=42, letter=11.4)
 
 
 @dataclass(frozen=True)
@@ -233,7 +233,7 @@ def bands_drawn(
 ) -> str:
     """Return hatched stretches; a word that would run into the one before it is left to the legend."""
     drawn, taken = "", 0.0
-    for band in sorted(bands, key=lambda one: one.first):
+    for band in merged(bands):
         left, right = max(x(band.first), x.start), min(x(band.last), x.end)
         if right <= x.start or left >= x.end:
             continue
@@ -245,6 +245,18 @@ def bands_drawn(
             drawn += text(paint, "text.care", middle, frame.top - 12, band.word, "middle")
             taken = middle + half + 8
     return drawn
+
+
+def merged(bands: Sequence[Band]) -> list[Band]:
+    """Return bands in order, those of one word that touch or overlap as one: hatching over hatching hides all."""
+    found = []
+    for band in sorted(bands, key=lambda one: (one.first, one.last)):
+        before = found[-1] if found else None
+        if before and before.word == band.word and band.first <= before.last + dt.timedelta(days=1):
+            found[-1] = replace(before, last=max(before.last, band.last))
+        else:
+            found.append(band)
+    return found
 
 
 def ribbon(

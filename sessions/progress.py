@@ -15,8 +15,9 @@ from library import measures
 from library.measures import Change, Gap, Measure, Trend
 
 SIDES = ("left", "right")
-# Conditions that come and go: their stretch is hatched. Which ones count as that is ours.
+# Conditions that come and go: their stretch is hatched. Which ones count as that, and for how long, is ours.
 FLARE_UPS = ("acute_low_back_pain", "ankle_sprain", "whiplash", "wrist_hand_injury_acute")
+FLARE_UP_DAYS = 84
 GRADES = ("very_light", "light", "medium", "heavy", "very_heavy")
 
 
@@ -153,6 +154,11 @@ class Stretch:
     first: dt.date
     last: dt.date
     ended: bool
+
+    @property
+    def hatched_to(self) -> dt.date:
+        """Return its last day as a flare-up: twelve weeks at most, since what lasts longer is none."""
+        return min(self.last, self.first + dt.timedelta(days=FLARE_UP_DAYS))
 
 
 def flare_up(

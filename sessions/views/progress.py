@@ -171,7 +171,7 @@ def _of_spells(spells) -> list[sums.Happened]:
 
 def _bad_times(stretches, spells) -> list[tuple]:
     """Return what is hatched: (side or '', first day, last day)."""
-    return [(one.side, one.first, one.last) for one in stretches] + [
+    return [(one.side, one.first, one.hatched_to) for one in stretches] + [
         ("", one.first, one.last) for one in spells
     ]
 

@@ -188,6 +188,16 @@ def test_a_second_word_that_would_touch_the_first_is_left_out():
     assert path_of(root, "hatch")
 
 
+def test_flare_ups_that_overlap_are_hatched_once():
+    days = [dt.date(2026, 2, d) for d in (1, 10, 5, 20, 25, 27)]
+    bands = [
+        Band(days[0], days[1], "Flare-up"),
+        Band(days[2], days[3], "Flare-up"),
+        Band(days[4], days[5], "Flare-up"),
+    ]
+    assert charts.merged(bands) == [Band(days[0], days[3], "Flare-up"), Band(days[4], days[5], "Flare-up")]
+
+
 def test_hatching_stays_in_its_box():
     for x, y in corners(charts.hatching(100, 160, 20, 240)):
         assert 100 <= x <= 160

@@ -156,6 +156,12 @@ def test_flare_up_reaches_from_its_day_to_its_end(key, steps, expected):
     assert (found.first, found.last, found.ended) == (day(first), day(last), ended)
 
 
+def test_what_lasts_longer_than_twelve_weeks_is_hatched_for_twelve():
+    day = dt.date(2026, 1, 1)
+    found = progress.flare_up("whiplash", "", day, [(day, "active")], dt.date(2026, 11, 1))
+    assert (found.last, found.hatched_to) == (dt.date(2026, 11, 1), dt.date(2026, 3, 26))
+
+
 # Source of the two points: Childs 2005, low back pain on 0 to 10.
 @pytest.mark.parametrize(
     ("numbers", "spells"),
