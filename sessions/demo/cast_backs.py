@@ -82,7 +82,6 @@ PETRA = Person(
             ),
         ),
     ),
-    measures=(Taken("side_bridge", (18, 47), (24, 49), 5),),
 )
 
 IMARU = Person(

@@ -64,6 +64,10 @@ WENNA = Person(
                 "Light-headed on turning round. Sat down, water, steady again within two minutes. Drove home with "
                 "her son. She will tell her doctor.",
                 "Ask what the doctor said. Turn slowly, both ways.",
+                added=(
+                    -37,
+                    "Her doctor has measured her blood pressure and changed a tablet. She feels well.",
+                ),
             ),
         ),
         said=(
@@ -101,10 +105,7 @@ WENNA = Person(
             issued=False,
         ),
     ),
-    measures=(
-        Taken("knee_to_wall_lunge", (6.5, 9.5), (6, 9.5), 0.5, every=8),
-        Taken("back_saver_sit_and_reach", (-1, 0), (-2, 0), 1.0, every=8),
-    ),
+    measures=(Taken("knee_to_wall_lunge", (6.5, 9.5), (6, 9.5), 0.5, every=8),),
 )
 
 GODWIN = Person(

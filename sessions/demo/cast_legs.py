@@ -141,6 +141,10 @@ TEODOR = Person(
                 "Tingling along the outer foot, gone after a minute of sitting. He will tell his physiotherapist.",
                 "Stopped early. Ask about the foot before anything else.",
                 "Scooter on the right until the physiotherapist has looked.",
+                added=(
+                    -8,
+                    "His physiotherapist has looked at the foot and has nothing against the scooter, he says.",
+                ),
             ),
         ),
         said=(

@@ -7,7 +7,7 @@ import random
 from dataclasses import dataclass, field
 
 from sessions import planning
-from sessions.demo.said import LIKE, SAID, TAKEN_UP
+from sessions.demo.said import GENTLY, LATER, LIKE, SAID, SPRUNG, STILL, TAKEN_UP
 from sessions.home_rules import is_held
 
 ROWS, CORE = 7, 5
@@ -89,7 +89,12 @@ class Course:
         self.left_out: dict[str, int] = {}
         self.last_week = -person.form_weeks_ago
         self.rested = 0
-        self.say = random.Random(f"say {person.key}").sample(SAID, len(SAID))
+        order = random.Random(f"say {person.key}")
+        self.say = order.sample(SAID, len(SAID))
+        self.still, self.gently = order.sample(STILL, len(STILL)), order.sample(GENTLY, len(GENTLY))
+        self.ordinary = order.sample([*person.work.later, *LATER], len(person.work.later) + len(LATER))
+        self.spells: set = set()
+        self.own_said = 0
 
     # where the client stands
 
@@ -269,8 +274,8 @@ class Course:
         """Return the close of the session and move on to the next."""
         chance = random.Random(f"{self.person.key} {self.number} close")
         flare, stopped, along = self.flare(week), self.stopped(week), self.progress(week)
-        self.carry = self._carry(rows, week, chance)
         words = self._client_words(flare, along, chance)
+        self.carry = self._carry(rows, week, chance)
         effort = self.work.effort + chance.choice((-1, 0, 0, 1)) + bool(flare)
         close = Close(
             effort=min(max(effort, 1), 9),
@@ -294,12 +299,13 @@ class Course:
 
     def _client_words(self, flare, along: float, chance: random.Random) -> str:
         if flare:
-            return flare.said
+            return flare.said if flare not in self.spells else self.still[self.number % len(self.still)]
         if chance.random() < 0.2:
             return ""
-        if chance.random() < 0.35:
-            said = self.work.said
-            return said[min(int(along * len(said)), len(said) - 1)]
+        said = self.work.said
+        if self.own_said < len(said) and along * len(said) > self.own_said + chance.random() / 2:
+            self.own_said += 1
+            return said[self.own_said - 1]
         return self.say[self.number % len(self.say)]
 
     def _carry(self, rows: list[Row], week: int, chance: random.Random) -> Carry:
@@ -308,14 +314,19 @@ class Course:
         done = [row for row in rows if not row.skipped]
         if flare:
             sprung = [row for row in done if self._can_move(row, -1)]
-            if week == flare.first and sprung:
-                return Carry(SOFTER, flare.next_time, sprung[0].exercise)
-            return Carry(WORDS, flare.next_time)
+            if flare in self.spells:
+                return Carry(WORDS, self.gently[self.number % len(self.gently)])
+            self.spells.add(flare)
+            return (
+                Carry(SOFTER, flare.next_time, sprung[0].exercise)
+                if sprung
+                else Carry(WORDS, flare.next_time)
+            )
         ready = [r for r in done if self.well.get(r.exercise, 0) >= 4 and self._can_move(r, 1)]
         if ready and self.number % 3 == 0:
             row = chance.choice(ready)
             self.well[row.exercise] = -3
-            return Carry(HARDER, self._spring_words(row), row.exercise)
+            return Carry(HARDER, self._spring_words(row, chance), row.exercise)
         new = [k for k in self.work.exercises if k not in self.known]
         if new and self.number % 4 == 1:
             name = self.facts_of(new[0])["name"]
@@ -330,8 +341,7 @@ class Course:
                 row.exercise,
                 side,
             )
-        later = self.work.later
-        return Carry(WORDS, later[self.number % len(later)])
+        return Carry(WORDS, self.ordinary[self.number % len(self.ordinary)])
 
     def _can_move(self, row: Row, steps: int) -> bool:
         return row.rung is not None and self._moved(row.exercise, row.rung, steps) != row.rung
@@ -342,12 +352,12 @@ class Course:
             return ""
         return "left" if left < right else "right"
 
-    def _spring_words(self, row: Row) -> str:
+    def _spring_words(self, row: Row, chance: random.Random) -> str:
         rung = self._moved(row.exercise, row.rung, 1)
         way = "Heavier" if rung > row.rung else "Lighter"
         hooked = LADDERS[row.facts["apparatus"]][rung]
         springs = " and ".join(f"{count} {name}" for name, count in hooked)
-        return f"{way} in {row.facts['name']}: {springs}, which is harder there. It was steady four times."
+        return chance.choice(SPRUNG).format(way=way, name=row.facts["name"], springs=springs)
 
 
 def minutes_each(rows: list[Row]) -> int:

@@ -5,7 +5,7 @@ import datetime as dt
 from library.actions.loading import load_library
 from sessions.demo.factories import RoomFactory, SpringFactory, StaffFactory, UnitFactory
 from sessions.demo.people import PASSPHRASE, STAFF
-from sessions.demo.places import HOURS, ROOMS, SPRINGS, STUDIO, UNITS
+from sessions.demo.places import HOURS, PARTS, ROOMS, SPRINGS, STUDIO, UNITS
 from sessions.demo.weeks import ABSENT, CLOSED
 from studio.actions import audit, first_owner
 from studio.models import Absence, ClosedDay, OpeningHour
@@ -40,7 +40,7 @@ def open_studio(demo) -> None:
         audit.write(actor, "staff.added", person)
     rooms = {name: RoomFactory(name=name, holds=holds) for name, holds in ROOMS.items()}
     for name, (kind, room) in UNITS.items():
-        UnitFactory(name=name, kind=kind, room=rooms[room])
+        UnitFactory(name=name, kind=kind, room=rooms[room], accessories=list(PARTS.get(name, ())))
     _shut(demo)
     for kind, springs in SPRINGS.items():
         for name, grade, count in springs:

@@ -39,6 +39,27 @@ UNITS = {
     "Arc 2": ("arc", GARDEN),
 }
 
+# Unit -> what belongs to it (codes of the library's closed list).
+_EVERY_REFORMER = ("footbar", "foot_loops", "foot_strap", "hand_straps", "headrest", "shoulder_rests")
+PARTS = {
+    "Reformer 1": (*_EVERY_REFORMER, "long_box", "short_box", "standing_platform"),
+    "Reformer 2": (*_EVERY_REFORMER, "long_box", "short_box", "jump_board"),
+    "Reformer 3": (*_EVERY_REFORMER, "standing_platform"),
+    "Chair 1": ("handles", "pedal"),
+    "Chair 2": ("pedal",),
+    "Trapeze table": (
+        "ankle_slings",
+        "arm_springs",
+        "leg_springs",
+        "push_through_bar",
+        "roll_down_bar",
+        "safety_strap",
+        "trapeze_frame",
+        "trapeze_sling",
+    ),
+    "Ladder barrel": ("ladder",),
+}
+
 # Kind -> (the studio's own name, grade, how many on one unit).
 SPRINGS = {
     "reformer": (

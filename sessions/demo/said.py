@@ -34,6 +34,41 @@ SAID = (
     "It was quiet in here. That helped.",
 )
 
+# What they say in a bad spell after its first session.
+STILL = (
+    "A little better than last time.",
+    "Still there, only quieter.",
+    "I kept it small, as you said.",
+    "Two good days and one bad one.",
+    "It was right to do less.",
+    "I am cross with it.",
+)
+
+# Lines for next time while a bad spell lasts, and in ordinary weeks.
+GENTLY = (
+    "Ask first. Small ranges, few repetitions.",
+    "Same again, no heavier, more breath.",
+    "Begin with what went well today.",
+    "If it is quieter, one thing more; if not, one less.",
+)
+LATER = (
+    "Ask about the home practice before we start.",
+    "Start with breath, the rest follows.",
+    "Less talking, more counting.",
+    "Keep the order, it suits.",
+    "A pause before the last two rows.",
+    "Show it once, then let it be.",
+    "Watch the feet from the door.",
+    "Finish standing, as today.",
+)
+
+# Lines for next time about another spring; way is Heavier or Lighter.
+SPRUNG = (
+    "{way} in {name}: {springs}. That is the harder way, and it was steady four times.",
+    "{name}: {springs} next, since it has been steady for weeks.",
+    "Ready for {springs} in {name}; go back at the first wobble.",
+)
+
 # Lines for next time about the side that came off worse.
 LIKE = (
     "{name}: {side} side first and slower.",

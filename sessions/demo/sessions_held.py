@@ -78,6 +78,19 @@ def _past(demo, slot, week: int, day: dt.date, keys: list[str], known: dt.dateti
             history.missed(demo, row, client, *(outcome or ("cancelled", 48)))
             continue
         demo.last_records[key] = history.held(demo, course, row, client, week)
+        stopped = course.stopped(week)
+        if stopped and stopped.added:
+            _add_later(demo, demo.last_records[key], *stopped.added)
+
+
+def _add_later(demo, record: Record, week: int, words: str) -> None:
+    """Put down a sentence that is added to a record of the past, through its action."""
+
+    def add():
+        demo.shelf.write()
+        records.add(actor=demo.actor(record.author.sign_in_name), record=record, words=words)
+
+    demo.then(demo.at(demo.day(week, 0), "13:20"), add)
 
 
 def _by_chance(key: str, week: int, day: int) -> tuple[str, float] | None:

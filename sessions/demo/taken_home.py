@@ -9,7 +9,7 @@ import datetime as dt
 
 from library.models import Exercise
 from sessions import handout as paper
-from sessions import home_rules, judging
+from sessions import home_rules, judging, pdf
 from sessions.actions import handouts, home_practice
 from sessions.demo.cast import CLIENTS
 from sessions.demo.weeks import SLOTS
@@ -24,6 +24,8 @@ EASILY = "Only as far as it stays easy."
 
 def plan_for(demo) -> None:
     """Put down the sheets, each at the end of the client's first session of its week."""
+    # It takes a while to be ready; by the time the first PDF is wanted it is.
+    pdf.warm()
     for person in CLIENTS:
         for sheet in person.sheets:
             slot = next(one for one in SLOTS if person.key in one.clients and one.comes_in(sheet.week))

@@ -93,7 +93,10 @@ class Flare:
 
 @dataclass(frozen=True)
 class Stopped:
-    """A sign that came up in the session of a week, in which exercise, on which side, and the note on it."""
+    """A sign that came up in the session of a week, in which exercise, on which side, and the note on it.
+
+    added: (week, sentence) that the instructor added to the record later.
+    """
 
     week: int
     exercise: str
@@ -102,6 +105,7 @@ class Stopped:
     words: str
     next_time: str
     leave_out: str = ""
+    added: tuple[int, str] | None = None
 
 
 @dataclass(frozen=True)

@@ -63,6 +63,7 @@ class TestVariety:
             attendance = incident.attendance
             assert attendance.record.entries.count() < attendance.plan.items.count()
             assert incident.notes.exists()
+            assert attendance.record.additions.filter(at__gt=attendance.record.signed_off_at).exists()
 
     def test_somebody_left_a_line_for_next_time_everywhere(self, demo):
         assert not Record.objects.filter(finished_at__isnull=False, next_time="").exists()
