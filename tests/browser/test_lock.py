@@ -12,6 +12,7 @@ from playwright.sync_api import expect
 from sessions.demo.factories import ClientFactory, DeviceFactory
 from studio.actions.devices import COOKIE
 from studio.models import StaffSession
+from tests.browser.test_axe import broken_rules
 from tests.studio.lock_steps import OTHER_PIN, PIN, WRONG, give_pin
 
 pytestmark = pytest.mark.browser
@@ -151,3 +152,25 @@ def test_lck_7_a_half_typed_text_idles_out_and_is_back_after_the_pin(floor):
     expect(tablet.page.get_by_text("Casimir Windrow")).to_be_visible()
     tablet.page.get_by_role("link", name="Open the page").tap()
     tablet.page.wait_for_url("**/clients/new/")
+
+
+def test_the_lock_and_the_pages_around_it_break_no_rule_of_access(floor):
+    tablet = floor()
+    tablet.page.emulate_media(reduced_motion="reduce")  # colours half-way through a fade are not the question
+    broken = {}
+    for path in ("/me/pin/", "/me/passphrase/", "/me/kept/"):
+        tablet.go(path)
+        broken[path] = broken_rules(tablet.page)
+    tablet.page.get_by_role("button", name="Lock").tap()
+    is_locked(tablet.page)
+    broken["one person"] = broken_rules(tablet.page)
+    tablet.page.get_by_role("link", name="Use a passphrase").tap()
+    tablet.page.wait_for_url("**/sign-in/**")
+    tablet.sign_in("juniper")
+    tablet.page.get_by_role("button", name="Lock").tap()
+    is_locked(tablet.page)
+    tablet.page.locator("label.opt", has_text="Maris").tap()
+    touch_keys(tablet.page, WRONG)
+    expect(tablet.page.get_by_text("4 tries are left")).to_be_visible()
+    broken["two people and a wrong PIN"] = broken_rules(tablet.page)
+    assert {name: found for name, found in broken.items() if found} == {}

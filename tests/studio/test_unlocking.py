@@ -5,7 +5,10 @@ SP 800-63B-4, 2.2.3 (a lighter way back while the overall limit runs), 3.2.10 (a
 fifteen minutes, twelve hours and five tries are the studio's own choice: common practice, no source.
 """
 
+from threading import Thread
+
 import pytest
+from django.db import connection
 from django.urls import reverse
 
 from sessions.demo import factories as f
@@ -178,6 +181,28 @@ class TestWrongTries:
             lock_now(tablet)
             unlock(tablet, maris, WRONG)
         assert len(checked) == locking.WRONG_HERE
+
+    @pytest.mark.django_db(transaction=True)
+    def test_lck_4_twenty_at_once_are_checked_five_times(self, tablet, maris, monkeypatch):
+        from studio.actions import locking as actions
+
+        checked = []
+        monkeypatch.setattr(actions, "check_password", lambda digits, kept: checked.append(digits))
+
+        def one_try():
+            browser = replay(key_of(tablet), tablet)
+            unlock(browser, maris, WRONG)
+            connection.close()
+
+        with clock.at(START):
+            lock_now(tablet)
+            threads = [Thread(target=one_try) for _ in range(20)]
+            for thread in threads:
+                thread.start()
+            for thread in threads:
+                thread.join()
+        assert len(checked) == locking.WRONG_HERE
+        assert Presence.objects.get().wrong_pins == locking.WRONG_HERE
 
     def test_wrong_tries_are_written_down_without_a_person_who_acts(self, tablet, maris):
         with clock.at(START):
