@@ -11,6 +11,7 @@ import io
 import pytest
 from django.core.management import call_command
 from django.core.management.base import CommandError
+from django.db import OperationalError
 from django.test import Client as Browser
 from django.urls import reverse
 
@@ -207,6 +208,17 @@ class TestRecovery:
         call_command("open_owner", "averil", stdout=io.StringIO())
         with pytest.raises(CommandError, match="nobody"):
             call_command("open_owner", "nobody")
+
+    def test_the_command_says_so_where_there_is_no_owner(self, db, monkeypatch):
+        with pytest.raises(CommandError, match="no owner yet"):
+            call_command("open_owner")
+
+        def no_table(**kwargs):
+            raise OperationalError("no such table: studio_staff")
+
+        monkeypatch.setattr(Staff.objects, "filter", no_table)
+        with pytest.raises(CommandError, match="no owner yet"):
+            call_command("open_owner")
 
     def test_a_new_recovery_code_ends_the_old(self, as_owner, owner):
         old = codes.issue(actor=PROGRAM, person=owner, kind=RECOVERY)

@@ -3,8 +3,10 @@
 import pytest
 from django.urls import reverse
 
+from library import accessories
 from library.models import ApparatusUnit, StudioSpring
 from sessions.demo.factories import RoomFactory, UnitFactory
+from sessions.demo.places import PARTS, UNITS
 from studio import currencies
 from studio.models import AuditEntry, OpeningHour, Room, Staff, StudioText
 
@@ -228,3 +230,8 @@ class TestTheStudiosOwnWords:
         as_owner.post("/studio/words/cautions/", {"words": "Socks on the <b>chair</b>.", "number": 0})
         page = as_desk.get(reverse("studio:help")).content.decode()
         assert "Socks on the &lt;b&gt;chair&lt;/b&gt;." in page
+
+
+@pytest.mark.parametrize("name", UNITS)
+def test_what_the_demo_says_belongs_to_a_unit_may_belong_to_its_kind(name):
+    assert set(PARTS.get(name, ())) <= set(accessories.of_kind(UNITS[name][0]))

@@ -1,6 +1,7 @@
 """`open_owner`: on the studio's own machine, a one-time code for an owner who cannot sign in."""
 
 from django.core.management.base import BaseCommand, CommandError
+from django.db import DatabaseError
 from django.utils.translation import gettext as _
 
 from studio.actions import audit, codes
@@ -27,7 +28,10 @@ class Command(BaseCommand):
 
     def _owner(self, sign_in_name) -> Staff:
         """Return the owner meant; CommandError says which there are where that is not plain."""
-        owners = {p.sign_in_name: p for p in Staff.objects.filter(is_owner=True, is_active=True)}
+        try:
+            owners = {p.sign_in_name: p for p in Staff.objects.filter(is_owner=True, is_active=True)}
+        except DatabaseError:
+            owners = {}
         if not owners:
             raise CommandError(_("This studio has no owner yet: start it and open its address."))
         names = ", ".join(sorted(owners))
@@ -36,6 +40,6 @@ class Command(BaseCommand):
         wanted = next(iter(owners)) if sign_in_name is None else folded(sign_in_name)
         if wanted not in owners:
             raise CommandError(
-                _("{wanted} is no owner here. Owners are: {names}").format(wanted=wanted, names=names)
+                _("No owner signs in as {wanted}. Owners are: {names}").format(wanted=wanted, names=names)
             )
         return owners[wanted]
