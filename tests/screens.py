@@ -6,6 +6,7 @@ or "of NAME" for the person whose record or plan a screen is.
 
 import uuid
 
+from django.db.models import Count
 from django.urls import reverse
 
 from clients.models import Client, Flag, Measurement, Submission
@@ -48,6 +49,7 @@ def screens() -> list[tuple[str, str, str]]:
         ("goals", "instructor", reverse("clients:goals", args=[client.public_id])),
         ("care", "instructor", reverse("clients:care", args=[client.public_id])),
         *_measures(client),
+        ("progress", "instructor", reverse("sessions:progress", args=[_measured().public_id])),
         ("home-practice", "instructor", reverse("sessions:home_practice", args=[client.public_id])),
         ("clients", "instructor", reverse("clients:list")),
         ("library", "instructor", reverse("library:list")),
@@ -70,7 +72,9 @@ def screens() -> list[tuple[str, str, str]]:
         ("unit", "owner", reverse("library:unit", args=[ApparatusUnit.objects.first().public_id])),
         ("unit-new", "owner", reverse("library:unit_new")),
         ("spring-new", "owner", reverse("library:spring_new")),
+        ("devices", "owner", reverse("studio:devices")),
         ("components", "owner", reverse("studio:kit")),
+        ("mine", "instructor", reverse("studio:mine")),
         ("help", "instructor", reverse("studio:help")),
         ("sign-in", "", reverse("studio:sign_in")),
         ("have-code", "", reverse("studio:have_code")),
@@ -80,7 +84,9 @@ def screens() -> list[tuple[str, str, str]]:
             ("plan", _teacher(planned), reverse("sessions:plan", args=[planned.attendance.public_id]))
         )
     opened = Plan.objects.filter(attendance__state__in=("booked", "arrived"), approved_at=None)
-    opened = opened.exclude(pk=planned.pk).order_by("pk").first() if planned else None
+    # The one whose client has the most to mind, so that rows with reasons are seen.
+    opened = opened.annotate(minded=Count("attendance__client__flags")).order_by("-minded", "pk")
+    opened = opened.exclude(pk=planned.pk).first() if planned else None
     if opened:
         rows.append(
             ("plan-open", _teacher(opened), reverse("sessions:plan", args=[opened.attendance.public_id]))
@@ -112,6 +118,12 @@ def _begun(plan) -> Record:
 
 def _teacher(plan) -> str:
     return f"of {plan.attendance.booking.instructor.sign_in_name}"
+
+
+def _measured() -> Client:
+    """Return the client whose sides were measured most often: the fullest page of progress."""
+    counted = Client.objects.annotate(times=Count("measurements")).order_by("-times", "pk")
+    return counted.first()
 
 
 def _exercise() -> Exercise:

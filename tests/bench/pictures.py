@@ -1,8 +1,9 @@
-"""Picture every screen of the demo: `python -m tests.bench.pictures FOLDER [NAME …]`.
+"""Picture every screen of the demo: `python -m tests.bench.pictures FOLDER [NAME …]`, or `… --readme`.
 
 Makes a demo studio in a temporary folder, serves it, walks every screen as instructor, front desk and owner
 at the three sizes the house is built for, light and dark, and lays one contact sheet a screen. Also the
-handout's pages. It checks nothing: it is for looking.
+handout's pages. It checks nothing: it is for looking. With `--readme` it makes the pictures of README.md anew,
+in `.pictures/`, each no heavier than 250 kB.
 """
 
 import os
@@ -31,7 +32,17 @@ from playwright.sync_api import sync_playwright  # noqa: E402
 from sessions.models import Handout  # noqa: E402
 from tests.screens import SIZES, credentials, screens  # noqa: E402
 
-NAMES = ("chromium", "chromium-browser", "google-chrome", "microsoft-edge")
+# Where README.md has its pictures, and what each shows: a screen and its size.
+READMES = Path(__file__).resolve().parents[2] / ".pictures"
+SHOWN = {
+    "today": "landscape",
+    "plan-open": "landscape",
+    "floor": "landscape",
+    "client": "landscape",
+    "progress": "landscape",
+    "desk-today": "laptop",
+}
+HEAVIEST_KB = 250
 
 
 def contact_sheet(name: str, files: dict[tuple[str, str], Path], folder: Path) -> None:
@@ -85,7 +96,9 @@ def take(address: str, folder: Path, only: set[str]) -> None:
                         page.wait_for_url(lambda url: "/sign-in/" not in url)
                         states[role] = context.storage_state()
                     answer = page.goto(address + path)
-                    page.wait_for_timeout(150)
+                    if name == "plan-open":  # with the reasons of a row beside the rows
+                        page.locator("a.exrow:has(.flag-avoid, .flag-modify)").first.click(timeout=3000)
+                    page.wait_for_timeout(150 if name != "plan-open" else 700)
                     files[size, scheme] = folder / f"{name}-{size}-{scheme}.png"
                     page.screenshot(path=files[size, scheme])
                     if size == "landscape" and scheme == "light":
@@ -104,9 +117,36 @@ def handout_pages(folder: Path) -> None:
             page.render(scale=1.4).to_pil().save(folder / f"handout-{handout.number}-page-{number}.png")
 
 
+def light(picture: Image.Image, path: Path) -> None:
+    """Keep a picture with few enough colours to stay under the limit; flat screens lose nothing by it."""
+    for colours in (256, 128, 64):
+        picture.convert("RGB").quantize(colours, dither=Image.Dither.NONE).save(path, optimize=True)
+        if path.stat().st_size <= HEAVIEST_KB * 1000:
+            return
+    raise SystemExit(f"{path.name} weighs more than {HEAVIEST_KB} kB.")
+
+
+def readme(folder: Path) -> None:
+    """Choose from the pictures that were taken, and keep them for README.md."""
+    READMES.mkdir(exist_ok=True)
+    for name, size in SHOWN.items():
+        taken = folder / f"{name}-{size}-light.png"
+        if taken.exists():
+            light(Image.open(taken), READMES / f"{name.removesuffix('-open')}.png")
+    pages = [Image.open(path) for path in sorted(folder.glob("handout-*-page-*.png"))[:2]]
+    sheet = Image.new("RGB", (sum(page.width for page in pages) + 20, pages[0].height), "#8a8f8b")
+    for number, page in enumerate(pages):
+        sheet.paste(page, (number * (page.width + 20), 0))
+    light(sheet.resize((1180, sheet.height * 1180 // sheet.width)), READMES / "handout.png")
+    for path in sorted(READMES.glob("*.png")):
+        print(f"{path.name}: {path.stat().st_size / 1000:.0f} kB")
+
+
 def main() -> None:
-    folder = Path(sys.argv[1])
+    for_readme = sys.argv[1] == "--readme"
+    folder = Path(tempfile.mkdtemp(prefix="evenside-readme-") if for_readme else sys.argv[1])
     folder.mkdir(parents=True, exist_ok=True)
+    only = set(SHOWN) if for_readme else set(sys.argv[2:])
     for command in (["migrate"], ["load_library"], ["load_demo"], ["collectstatic", "--no-input"]):
         call_command(*command, verbosity=0)
     # Only now: the application looks for the collected files when it is made.
@@ -114,8 +154,10 @@ def main() -> None:
     server.prepare()
     threading.Thread(target=server.serve, daemon=True).start()
     try:
-        take(f"http://127.0.0.1:{server.bind_addr[1]}", folder, set(sys.argv[2:]))
+        take(f"http://127.0.0.1:{server.bind_addr[1]}", folder, only)
         handout_pages(folder)
+        if for_readme:
+            readme(folder)
     finally:
         server.stop()
 
