@@ -8,7 +8,7 @@ ROLES = (
     "grid", "spine", "mask", "tick", "hatch", "ghost", "goal", "was", "even.band", "even.line", "base",
     *(f"{part}.{side}" for part in ("ribbon", "line", "half", "stem", "step") for side in ("left", "right")),
     "half.even", "step.off", "step.none",
-    *(f"text{kind}" for kind in ("", ".quiet", ".bold", ".big", ".care", ".even")),
+    *(f"text{kind}" for kind in ("", ".quiet", ".bold", ".big", ".care", ".even", ".tick")),
 )  # fmt: skip
 
 
@@ -50,6 +50,7 @@ GREY = {
     "text.quiet": _FONT.format("17", "400", "#333"),
     "text.bold": _FONT.format("17", "600", "#111"),
     "text.big": _FONT.format("30", "600", "#111"),
+    "text.tick": _FONT.format("17", "400", "#333"),
     "text.care": _FONT.format("17", "600", "#111"),
     "text.even": _FONT.format("17", "600", "#111"),
 }

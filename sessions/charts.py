@@ -74,10 +74,13 @@ class Frame:
     foot: float = 42
     edge: float = 16
     letter: float = _LETTER
+    # Whether the panel also carries the numbers of the axis, for screens so narrow that the panels stand one
+    # over the other.
+    numbered: bool = False
 
 
 WIDE = Frame()
-TALL = Frame(height=470, letter=11.4)
+TALL = Frame(height=470, letter=11.4, numbered=True)
 GAP_WIDE = Frame(width=1004, height=182, foot=36)
 GAP_TALL = Frame(width=1004, height=232, top=44, foot=42, letter=11.4)
 
@@ -321,6 +324,9 @@ def panel(chart: Chart, side: str, frame: Frame, paint, *, name="", title="", de
     parts.append(shape(paint, f"half.{side}", "".join(half_disc(a + lean, b, side, radius) for a, b in line)))
     parts.append(_first_value(chart, frame, line, ghost, own, paint))
     parts.append(month_names(chart, frame, x, paint))
+    if frame.numbered:
+        levels = [(y(value), chart.tick_words(value, True)) for value in ticks(*reach(chart))]
+        parts += [text(paint, "text.tick", 2, level - 5, words) for level, words in levels]
     parts.append(shape(paint, "tick", session_ticks(chart.sessions, x, foot + 3)))
     return svg(frame, name, title, desc, "".join(parts))
 

@@ -211,6 +211,19 @@ def test_each_session_has_its_tick_and_none_outside():
     assert places == pytest.approx([x(day) for day in DAYS], abs=0.06)
 
 
+@pytest.mark.parametrize("side", charts.SIDES)
+def test_tall_panels_carry_the_numbers_of_the_axis_for_narrow_screens(side):
+    def numbers(frame):
+        return [
+            t.text
+            for t in drawn(a_chart(), side, frame).iter(f"{SVG}text")
+            if t.get("class") == "ch-text is-tick"
+        ]
+
+    assert numbers(charts.TALL) == ["4 cm", "6 cm", "8 cm", "10 cm", "12 cm"]
+    assert numbers(charts.WIDE) == []
+
+
 def test_one_test_alone_is_a_point_without_a_line():
     only = {"left": [Point(DAYS[0], D("5.5"))], "right": []}
     chart = a_chart(points=only, first=DAYS[0], last=DAYS[0])
