@@ -38,8 +38,15 @@ def typed(post) -> list[tuple[str, str]]:
 
 
 def waits_for(person) -> bool:
-    """Return whether something is kept for this person."""
-    return KeptText.objects.seen_by(person).exists()
+    """Return whether something is kept that this person has not been shown yet."""
+    return KeptText.objects.seen_by(person).filter(shown=False).exists()
+
+
+def note_shown(rows) -> None:
+    """Note that these were shown, so that the next way back leads where the person was going."""
+    new = [row.pk for row in rows if not row.shown]
+    if new:
+        KeptText.objects.filter(pk__in=new).update(shown=True)
 
 
 def throw_away(*, actor, row: KeptText) -> None:

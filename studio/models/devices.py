@@ -107,6 +107,8 @@ class KeptText(PublicRow):
     # Pairs of what the field is called and what was typed.
     fields = models.JSONField()
     at = models.DateTimeField()
+    # Shown once of itself after coming back; afterwards it is found on the person's own page.
+    shown = models.BooleanField(default=False)
 
     objects = KeptTextQuerySet.as_manager()
 

@@ -10,7 +10,7 @@ from studio.actions import devices as device_actions
 from studio.actions import locking, pins, reauth
 from studio.actions import sign_in as signing
 from studio.forms.locking import EnrolForm, OwnPassphraseForm, PinForm
-from studio.models import Device, StaffSession
+from studio.models import Device, KeptText, StaffSession
 from studio.roles import OWNER
 
 
@@ -21,6 +21,7 @@ def mine(request):
     context = {
         "rows": rows.select_related("device"),
         "has_pin": hasattr(request.user, "pin"),
+        "kept": KeptText.objects.seen_by(request.user).exists(),
         "pin_works": locking.can_come_back(request),
         "at": "me",
     }

@@ -111,7 +111,8 @@ def keep(request):
 @opens()
 def kept_texts(request):
     """What the person signed in had typed when the screen locked."""
-    rows = KeptText.objects.seen_by(request.user)
+    rows = list(KeptText.objects.seen_by(request.user))
+    kept.note_shown(rows)
     here = {request.get_host()}
     shown = [
         {"row": row, "url": row.path if url_has_allowed_host_and_scheme(row.path, allowed_hosts=here) else ""}
@@ -126,4 +127,5 @@ def throw_away(request):
     row = KeptText.objects.seen_by(request.user).filter(public_id=request.POST.get("text", "")).first()
     if row is not None:
         kept.throw_away(actor=request.actor, row=row)
-    return redirect("studio:kept" if kept.waits_for(request.user) else "sessions:today")
+    more = KeptText.objects.seen_by(request.user).exists()
+    return redirect("studio:kept" if more else "sessions:today")

@@ -71,6 +71,17 @@ def test_the_lock_itself_never_shows_it(tablet):
             assert WORDS not in tablet.get(reverse(name)).content.decode()
 
 
+def test_it_is_shown_once_of_itself_and_found_on_the_own_page_afterwards(tablet, maris):
+    with clock.at(minutes(6)):
+        leaves(tablet)
+        unlock(tablet, maris)
+        shown(tablet)
+        lock_now(tablet)
+        assert unlock(tablet, maris, next=reverse("studio:help")).url == reverse("studio:help")
+        assert reverse("studio:kept") in tablet.get(reverse("studio:mine")).content.decode()
+        assert WORDS in shown(tablet)
+
+
 def test_nobody_keeps_nothing(as_nobody):
     assert leaves(as_nobody).status_code == 204
     assert not KeptText.objects.exists()
