@@ -27,3 +27,11 @@ def words(codes) -> list[str]:
     """Return the words for codes as they are kept; a code that the list no longer holds is left out."""
     known = set(tables.closed_list("accessories"))
     return [vocabulary_wording.label("accessories", code) for code in codes if code in known]
+
+
+def lacking(needed, has) -> list[str]:
+    """Return the words for what an exercise needs and a unit has not.
+
+    needed, has: codes. A unit on which nothing is noted lacks nothing: nobody has looked yet.
+    """
+    return words([code for code in needed if code not in has]) if has else []

@@ -11,7 +11,7 @@ from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 
 from clients.models import Flag
-from library import tables, vocabulary_wording
+from library import accessories, tables, vocabulary_wording
 from library.models import Exercise, Kind, StudioSpring
 from sessions import judging, planning, wording
 from sessions.actions import plans as plan_actions
@@ -121,6 +121,7 @@ class PlanPage:
             "reasons": wording.sheet(row["shown"]),
             "conflict": conflict,
             "moves": {"first": row["number"] == 1, "last": row["number"] == len(self.rows)},
+            "lacks": self._lacks(item),
         }
         if row["moved_on"]:
             sheet["now"] = wording.sheet(row["live"])
@@ -134,6 +135,21 @@ class PlanPage:
             sheet["changes"] = vocabulary_wording.labels("adaptation", codes)
             sheet["setting"] = wording.setting_words(item.setting)
         return sheet
+
+    def _lacks(self, item) -> list[str]:
+        """Say what the exercise needs and the unit, as the studio has noted it, has not.
+
+        Nothing while one of the booked units would do.
+        """
+        facts = item.exercise.current.facts
+        units = [item.unit] if item.unit else [u for u in self.booked if u.kind == facts["apparatus"]]
+        lacks = {unit: accessories.lacking(facts["accessories"], unit.accessories) for unit in units}
+        if not all(lacks.values()):
+            return []
+        return [
+            _("%(unit)s has no %(parts)s, as noted.") % {"unit": unit.name, "parts": ", ".join(parts)}
+            for unit, parts in lacks.items()
+        ]
 
     def item_form(self, item, data=None) -> PlanItemForm:
         kind = item.exercise.current.facts["apparatus"]

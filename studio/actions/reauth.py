@@ -66,6 +66,7 @@ def asks_again(*methods: str) -> Callable:
                 return redirect(f"{reverse('studio:again')}?{query}")
             return _ask(request) or view(request, *args, **kwargs)
 
+        guarded.asks_again = asked_for
         return guarded
 
     return decorate

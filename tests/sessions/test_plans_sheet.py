@@ -297,3 +297,24 @@ def test_one_touch_adds_and_the_search_stays(scene, as_instructor, library):
     assert [item.exercise.key for item in PlanItem.objects.all()] == ["mat_clam", "mat_clam"]
     late = as_instructor.post(url, {**data, "version": 2}, headers=HTMX)
     assert late.status_code == 409 and PlanItem.objects.count() == 2
+
+
+@pytest.mark.parametrize(
+    ("noted", "said"),
+    [(["footbar"], True), (["footbar", "jump_board", "headrest"], False), ([], False)],
+    ids=["without", "with", "nobody has looked"],
+)
+def test_what_the_unit_has_not_is_said(scene, as_instructor, noted, said):
+    scene.reformer.accessories = noted
+    scene.reformer.save()
+    item = scene.plan("ref_jump").items.get()
+    assert ("Reformer 1 has no" in text(as_instructor.get(scene.item_url(item)))) is said
+
+
+def test_one_of_two_units_that_would_do_is_enough(scene, as_instructor):
+    scene.reformer.accessories = ["footbar"]
+    scene.reformer.save()
+    other = f.UnitFactory(kind="reformer", name="Reformer 2", room=scene.room)
+    scene.attendance.booking.units.add(other)
+    item = scene.plan("ref_jump").items.get()
+    assert "has no" not in text(as_instructor.get(scene.item_url(item)))

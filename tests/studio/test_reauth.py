@@ -11,6 +11,7 @@ from django.urls import reverse
 from sessions.demo.factories import PASSPHRASE
 from studio import clock
 from studio.models import AuditEntry, SignInTry, Staff
+from tests.test_access import ADDRESSES
 
 pytestmark = pytest.mark.django_db
 
@@ -20,6 +21,24 @@ DOV = {
     "sign_in_name": "dov",
     "is_instructor": "on",
 }
+
+
+# What the matrix marks with a star and this house has a page for: staff and roles, and settings that matter.
+STARRED = {
+    "studio:settings",
+    "studio:text",
+    "studio:staff_new",
+    "studio:staff",
+    "studio:staff_code",
+    "studio:recovery_code",
+}
+
+
+def test_every_starred_address_asks_for_each_post():
+    asking = {
+        name for name, address in ADDRESSES.items() if "POST" in getattr(address.view, "asks_again", ())
+    }
+    assert asking >= STARRED
 
 
 @pytest.fixture
@@ -46,6 +65,14 @@ def test_a_session_that_never_saw_a_passphrase_is_asked(now, as_owner):
     del session["full_sign_in_at"]
     session.save()
     assert post(as_owner).status_code == 403
+
+
+@pytest.mark.parametrize("name", sorted(STARRED))
+def test_posting_straight_to_a_starred_address_is_refused(name, later, desk):
+    parts = {"person": desk.public_id, "kind": "consent"}
+    address = ADDRESSES[name]
+    answer = later.post(reverse(name, kwargs={part: parts[part] for part in address.parts}))
+    assert answer.status_code == 403 and "Your passphrase, once more" in answer.content.decode()
 
 
 def test_what_was_typed_comes_along(later):
