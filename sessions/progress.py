@@ -178,8 +178,9 @@ def flare_up(
 
 
 # A rise of two points on 0 to 10 is more than error: Childs et al., Spine 2005;30:1331-1334 (level not stated).
-# That it counts from the middle of the last six times is ours.
+# That it counts from the middle of the last six times, and only from 3 of 10 on, is ours.
 PAIN_RISE = 2
+PAIN_LEAST = 3
 PAIN_BEFORE = 6
 PAIN_FEWEST = 3
 
@@ -201,7 +202,7 @@ def pain_spells(noted: Sequence[tuple[dt.date, int, str]]) -> list[Spell]:
     spells, usual, spell = [], [], []
     for one in noted:
         base = median_low(usual[-PAIN_BEFORE:]) if len(usual) >= PAIN_FEWEST else None
-        if base is not None and one[1] >= base + PAIN_RISE:
+        if base is not None and one[1] >= max(base + PAIN_RISE, PAIN_LEAST):
             spell.append(one)
             continue
         if spell:

@@ -170,9 +170,10 @@ def test_what_lasts_longer_than_twelve_weeks_is_hatched_for_twelve():
         ([2, 2, 3, 3, 3, 3], []),
         ([2, 2, 2, 5], [(3, 3, 5, 2, False)]),
         ([5, 6, 5], []),
+        ([0, 0, 0, 2, 0], []),
         ([2, 2, 2, 4, 4, 2, 2, 2, 4], [(3, 4, 4, 2, True), (8, 8, 4, 2, False)]),
     ],
-    ids=["two_sessions", "one_point_is_noise", "goes_on", "too_few_before", "twice"],
+    ids=["two_sessions", "one_point_is_noise", "goes_on", "too_few_before", "two_is_little", "twice"],
 )
 def test_more_pain_than_before_is_a_spell(numbers, spells):
     days = [dt.date(2026, 1, 1) + dt.timedelta(weeks=n) for n in range(len(numbers))]
