@@ -13,6 +13,7 @@ import random
 import uuid
 
 from clients.models import Flag
+from library import accessories
 from library.models import Exercise
 from sessions import diary, judging
 from sessions.demo.course import LADDERS, Row
@@ -122,17 +123,25 @@ def _attendance(demo, row, client, state, at, *, steps, by) -> Attendance:
     return demo.shelf.put(Attendance(booking=row, client=client, state=state, state_at=at, **values))
 
 
+def may(shelf, course, flags, units, day: dt.date, key: str) -> bool:
+    """Return whether a plan may hold an exercise: the unit has its parts, and it is not to be left out."""
+    facts = shelf.facts(key)
+    if any(
+        accessories.lacking(facts["accessories"], u.accessories)
+        for u in units
+        if u.kind == facts["apparatus"]
+    ):
+        return False
+    return judging.judge_facts(flags, facts, day).verdict != "avoid" or key in course.work.kept
+
+
 def held(demo, course, row: Booking, client, week: int) -> Record:
     """A session of the past, from its plan to its close."""
     shelf, flags = demo.shelf, demo.shelf.flags(client)
     units = shelf.units_booked(row)
     kinds = {unit.kind for unit in units}
 
-    def may(key):
-        verdict = judging.judge_facts(flags, shelf.facts(key), row.wall_day).verdict
-        return verdict != "avoid" or key in course.work.kept
-
-    rows = course.plan(week, kinds, may)
+    rows = course.plan(week, kinds, lambda key: may(shelf, course, flags, units, row.wall_day, key))
     course.hold(rows, week)
     stopped = course.stopped(week)
     happened = course.stop(rows, stopped) if stopped else rows

@@ -170,10 +170,9 @@ class Visit:
                 self._settle(item, plan)
 
     def _may(self, key: str) -> bool:
-        client, shelf = self.demo.clients[self.key], self.demo.shelf
-        day = self.made["booking"].wall_day
-        verdict = judging.judge_facts(shelf.flags(client), shelf.facts(key), day).verdict
-        return verdict != "avoid" or key in self.course.work.kept
+        shelf, units = self.demo.shelf, [self.demo.unit(name) for name in self.slot.units]
+        flags, day = shelf.flags(self.demo.clients[self.key]), self.made["booking"].wall_day
+        return history.may(shelf, self.course, flags, units, day, key)
 
     def _fill(self, plan) -> None:
         """Add the client's exercises that are not in the plan: all of a session's the first time."""

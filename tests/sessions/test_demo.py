@@ -20,7 +20,7 @@ from django.urls import reverse
 from clients import measuring
 from clients.models import Client, Flag, FlagStatus, Measurement, Submission
 from library import measures
-from library.models import ExerciseVersion
+from library.models import ApparatusUnit, ExerciseVersion
 from sessions import judging
 from sessions.demo import laying
 from sessions.demo.cast import CLIENTS
@@ -171,6 +171,14 @@ class TestCare:
 
     def test_plans_are_worth_an_hour(self, demo):
         assert not Plan.objects.alias(rows=Count("items")).filter(rows__lt=4).exists()
+
+    def test_every_unit_has_the_parts_that_its_exercise_asks_for(self, demo, facts):
+        parts = dict(ApparatusUnit.objects.values_list("pk", "accessories"))
+        asked = {row["id"]: set(row["accessories"]) for row in facts.values()}
+        rows = PlanItem.objects.exclude(unit=None).order_by().values_list("exercise__key", "unit").distinct()
+        assert rows
+        for key, unit in rows:
+            assert asked[key] <= set(parts[unit]), (key, unit)
 
     def test_plans_keep_to_the_booked_time(self, demo, facts):
         """Rows as typed, five minutes of check-in, four of close, 75 s for each change of apparatus."""
