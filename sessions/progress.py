@@ -9,6 +9,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cached_property
 from statistics import median_low
 
 from library import measures
@@ -47,14 +48,25 @@ class Test:
 
 @dataclass(frozen=True)
 class SideStory:
-    """One side over the tests shown: first and newest value, its change, and the trend."""
+    """One side over the tests on which it was taken: its change since the first, and whether that is confirmed."""
 
     side: str
-    first: Test
-    last: Test
+    tests: tuple[Test, ...]
     change: Change | None
     confirmed: bool
-    trend: Trend
+
+    @property
+    def first(self) -> Test:
+        return self.tests[0]
+
+    @property
+    def last(self) -> Test:
+        return self.tests[-1]
+
+    @cached_property
+    def trend(self) -> Trend:
+        """The trend over all its tests; worked out only where it is asked for, since it compares every pair."""
+        return measures.trend([t.on for t in self.tests], [t.side(self.side) for t in self.tests])
 
     @property
     def value(self) -> Decimal:
@@ -121,17 +133,15 @@ def tests(readings: Iterable[Reading]) -> list[Test]:
 
 
 def _story(of: Measure, shown: Sequence[Test], side: str) -> SideStory | None:
-    own = [test for test in shown if test.side(side) is not None]
+    own = tuple(test for test in shown if test.side(side) is not None)
     if not own:
         return None
     changes = [measures.change(of, own[0].side(side), test.side(side)) for test in own[1:]]
     return SideStory(
         side=side,
-        first=own[0],
-        last=own[-1],
+        tests=own,
         change=changes[-1] if changes else None,
         confirmed=measures.confirmed(changes),
-        trend=measures.trend([t.on for t in own], [t.side(side) for t in own]),
     )
 
 
