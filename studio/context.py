@@ -23,6 +23,10 @@ HELP = {
     "clients:": "client",
     "library:": "library",
     "studio:": "studio",
+    "studio:mine": "me",
+    "studio:pin": "me",
+    "studio:passphrase": "me",
+    "studio:kept": "me",
 }
 
 
