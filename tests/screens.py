@@ -31,7 +31,10 @@ def screens() -> list[tuple[str, str, str]]:
     handout = Handout.objects.current().order_by("pk").first()
     client = handout.client if handout else flagged
     recorded = Record.objects.filter(finished_at__isnull=False).order_by("-pk").first()
-    planned = Plan.objects.filter(attendance__state__in=("booked", "arrived")).order_by("pk").first()
+    planned = Plan.objects.filter(attendance__state__in=("booked", "arrived"))
+    # One with work of both sides in it, and more after that.
+    sided = planned.filter(items__sides="both", items__position__lt=6).order_by("pk").first()
+    planned = sided or planned.order_by("pk").first()
     running = _begun(planned) if planned else None
     coming = Attendance.objects.filter(state="booked").order_by("booking__starts_at").first()
     bare = Client.objects.exclude(pk__in=Submission.objects.values("client")).first() or client
@@ -107,12 +110,14 @@ def screens() -> list[tuple[str, str, str]]:
 
 
 def _begun(plan) -> Record:
-    """Begin the session of a plan and record its first exercise, so that the recording screen is mid-way."""
+    """Begin the session of a plan and record up to its first work with two sides: the screen is mid-way."""
     actor = Actor(person=plan.attendance.booking.instructor)
     record = record_actions.start(actor=actor, attendance=plan.attendance, flags_seen=True)
-    first = plan.items.select_related("exercise__current").first()
-    done = record_actions.as_planned(first, uuid.uuid4())
-    record_actions.save_entry(actor=actor, record=record, item=first, done=done)
+    items = list(plan.items.select_related("exercise__current"))
+    sided = next((place for place, item in enumerate(items) if item.sides == "both"), 1)
+    for item in items[: max(sided, 1)]:
+        done = record_actions.as_planned(item, uuid.uuid4())
+        record_actions.save_entry(actor=actor, record=record, item=item, done=done)
     return record
 
 
