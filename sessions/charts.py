@@ -326,7 +326,7 @@ def panel(chart: Chart, side: str, frame: Frame, paint, *, name="", title="", de
     parts.append(month_names(chart, frame, x, paint))
     if frame.numbered:
         levels = [(y(value), chart.tick_words(value, True)) for value in ticks(*reach(chart))]
-        parts += [text(paint, "text.tick", 2, level - 5, words) for level, words in levels]
+        parts += [text(paint, "text.tick", frame.width, level - 5, words, "end") for level, words in levels]
     parts.append(shape(paint, "tick", session_ticks(chart.sessions, x, foot + 3)))
     return svg(frame, name, title, desc, "".join(parts))
 
