@@ -30,14 +30,16 @@ def _attendance(request, public_id) -> Attendance:
     return Attendance.objects.with_booking().get_seen(request.user, public_id)
 
 
-def _record(request, attendance) -> Record | None:
-    rows = Record.objects.seen_by(request.user).filter(attendance=attendance).with_entries()
+def _record(request, attendance, *, entries=True) -> Record | None:
+    rows = Record.objects.seen_by(request.user).filter(attendance=attendance)
+    if entries:
+        rows = rows.with_entries()
     return rows.select_related("author", "attendance__booking", "attendance__client").first()
 
 
-def _own_record(request, public_id) -> Record:
+def _own_record(request, public_id, *, entries=True) -> Record:
     """Return the record of an attendance that this person may change; 404 while there is none."""
-    record = _record(request, _attendance(request, public_id))
+    record = _record(request, _attendance(request, public_id), entries=entries)
     if record is None:
         raise Http404
     if record.author_id != request.user.pk:
@@ -193,7 +195,8 @@ def flags_seen(request, attendance):
 @opens(*TEACHERS, methods=("POST",))
 def entry(request, attendance):
     """Save one entry: as planned, with what differed, or skipped; then on to the next."""
-    found = _own_record(request, attendance)
+    # Its entries are fetched once, after the new one is among them.
+    found = _own_record(request, attendance, entries=False)
     plan = plan_of(request.user, found.attendance)
     item = _item(plan, request.POST.get("item", ""))
     do = request.POST.get("do", "save")
