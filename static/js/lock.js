@@ -6,7 +6,8 @@ const TELL_MS = 30000;
 const head = document.querySelector("meta[name=evenside-lock]");
 const channel = "BroadcastChannel" in window ? new BroadcastChannel("evenside-lock") : null;
 
-const token = () => JSON.parse(document.body.getAttribute("hx-headers"))["X-CSRFToken"];
+// A page made for printing has no forms, and so no token.
+const token = () => JSON.parse(document.body.getAttribute("hx-headers") ?? "{}")["X-CSRFToken"];
 
 /** What was typed into the page and not saved: pairs of what the field is called and its text. */
 function typed() {
@@ -60,7 +61,7 @@ async function ask() {
 // Typing and touching tell the server, at most twice a minute, that somebody is here.
 let toldAt = Date.now();
 async function tell() {
-  if (Date.now() - toldAt < TELL_MS) return;
+  if (Date.now() - toldAt < TELL_MS || !token()) return;
   toldAt = Date.now();
   try {
     const headers = { "X-CSRFToken": token() };

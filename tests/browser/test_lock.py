@@ -7,9 +7,11 @@ until a second tab shows the lock is the house's own figure.
 import re
 
 import pytest
+from django.urls import reverse
 from playwright.sync_api import expect
 
-from sessions.demo.factories import ClientFactory, DeviceFactory
+from clients.models import Client
+from sessions.demo.factories import ClientFactory, DeviceFactory, HandoutFactory
 from studio.actions.devices import COOKIE
 from studio.models import StaffSession
 from tests.browser.test_axe import broken_rules
@@ -63,6 +65,21 @@ def test_lck_2_a_second_tab_shows_the_lock_within_five_seconds(floor):
     is_locked(second)
     for page in (tablet.page, second):
         assert not shows(page, "Brackwater") and not shows(page, "Ottoline")
+
+
+@pytest.mark.parametrize("page", ["handout_print", "progress_print"])
+def test_lck_2_a_page_for_printing_leaves_too(floor, page):
+    tablet = floor()
+    client = Client.objects.get()
+    handout = HandoutFactory(client=client)
+    id_of = client.public_id if page == "progress_print" else handout.public_id
+    printed = tablet.context.new_page()
+    printed.goto(tablet.address + reverse(f"sessions:{page}", args=[id_of]))
+    assert shows(printed, "Ottoline")
+    tablet.page.get_by_role("button", name="Lock").tap()
+    printed.wait_for_url("**/lock/**", timeout=5000)
+    is_locked(printed)
+    assert not shows(printed, "Ottoline")
 
 
 def test_lck_2_a_page_nobody_touches_leaves_by_itself(floor):
