@@ -14,13 +14,6 @@ pytest_plugins = ["tests.people"]
 NOW = dt.datetime(2026, 11, 25, 10, 15, tzinfo=dt.UTC)
 
 
-def pytest_collection_modifyitems(items):
-    """Keep the tests of a file on one core, and all that drive a browser on one: fewer fixtures, one browser."""
-    for item in items:
-        group = "browser" if item.get_closest_marker("browser") else item.path.name
-        item.add_marker(pytest.mark.xdist_group(group))
-
-
 @pytest.fixture
 def now():
     """Hold the project's clock at Wednesday 25 November 2026, 10:15."""

@@ -18,4 +18,4 @@ def run(environment: Environment, arguments: list[str]) -> int:
 def _spread(arguments: list[str]) -> list[str]:
     """Use every core for a run of many tests; one process where the arguments name a test file or a debugger."""
     alone = any(each.startswith(("-n", "--pdb", "--numprocesses")) or ".py" in each for each in arguments)
-    return [] if alone else ["-n", "auto", "--dist", "loadgroup"]
+    return [] if alone else ["-n", "auto", "--dist", "loadfile"]

