@@ -21,13 +21,17 @@ from studio.models import Stale
 from studio.roles import DESK_WRITERS
 
 
+def day_in_address(request, name: str) -> dt.date | None:
+    """Return a day that stands in the address under a name; None where none does or it is no day."""
+    try:
+        return parse_date(request.GET.get(name, ""))
+    except ValueError:
+        return None
+
+
 def asked_day(request) -> dt.date:
     """Return the day in the address, or today."""
-    try:
-        asked = parse_date(request.GET.get("day", ""))
-    except ValueError:
-        asked = None
-    return asked or clock.today(request.studio.zone)
+    return day_in_address(request, "day") or clock.today(request.studio.zone)
 
 
 @opens()

@@ -8,6 +8,7 @@ from clients.models import Client, FlagStatus, Goal
 from sessions import record_wording, wording
 from sessions.models import Handout, Incident, Record
 from sessions.timeline import Event, in_order
+from sessions.views.bookings import day_in_address
 from studio.access import opens
 from studio.actions import audit
 from studio.roles import INSTRUCTOR, OWNER
@@ -17,34 +18,41 @@ audit.register("timeline.read")
 SIDES = ("left", "right", "both")
 # So many sessions stand open; the rows of the others are one touch away.
 OPEN_SESSIONS = 3
+# And so many a page; what came before them is on the next.
+SESSIONS = 12
 
 
 @opens(OWNER, INSTRUCTOR)
 def timeline(request, client):
     client = Client.objects.get_seen(request.user, client)
-    events = in_order(
-        [
-            *_sessions(request.user, client),
-            *_flags(request, client),
-            *_goals(request.user, client),
-            *_handouts(request.user, client),
-            *_incidents(request, client),
-        ]
-    )
+    until = day_in_address(request, "until")
+    records = list(_records(request.user, client, until))
+    # The day of the first session that is left out: the page about what came earlier begins there.
+    earlier = records[SESSIONS].attendance.booking.wall_day if len(records) > SESSIONS else None
+    others = [
+        *_flags(request, client),
+        *_goals(request.user, client),
+        *_handouts(request.user, client),
+        *_incidents(request, client),
+    ]
+    others = [e for e in others if (not until or e.on <= until) and (not earlier or e.on > earlier)]
+    events = in_order([*_sessions(records[:SESSIONS]), *others])
     audit.write(request.actor, "timeline.read", client)
-    return render(request, "sessions/timeline.html", {"client": client, "events": events, "at": "clients"})
+    context = {"client": client, "events": events, "until": until, "earlier": earlier, "at": "clients"}
+    return render(request, "sessions/timeline.html", context)
 
 
-def _sessions(person, client):
-    """Return the client's recorded sessions with what was done on each side."""
-    records = (
-        Record.objects.seen_by(person)
-        .filter(attendance__client=client)
-        .select_related("attendance__booking__instructor")
-        .order_by("-attendance__booking__starts_at")
-        .with_entries()
-        .prefetch_related("additions__author")
-    )
+def _records(person, client, until):
+    """Return the newest recorded sessions up to a day, one more than a page shows."""
+    rows = Record.objects.seen_by(person).filter(attendance__client=client)
+    if until:
+        rows = rows.filter(attendance__booking__wall_day__lte=until)
+    rows = rows.select_related("attendance__booking__instructor").order_by("-attendance__booking__starts_at")
+    return rows.with_entries().prefetch_related("additions__author")[: SESSIONS + 1]
+
+
+def _sessions(records):
+    """Return recorded sessions, newest first, with what was done on each side."""
     for place, record in enumerate(records):
         shown = {**session_shown(record), "folded": place >= OPEN_SESSIONS}
         yield Event(record.attendance.booking.wall_day, "session", shown)

@@ -184,3 +184,24 @@ def test_the_story_is_for_instructors_and_reading_it_is_on_file(as_instructor, a
     story(as_instructor, client)
     assert AuditEntry.objects.filter(action="timeline.read", thing_id=client.public_id).count() == 1
     assert as_desk.get(reverse("sessions:timeline", args=[client.public_id])).status_code == 403
+
+
+def test_a_long_story_comes_in_pages_and_loses_nothing(as_instructor, instructor, house, now):
+    """Thirty weekly sessions: each stands on exactly one page, and every page leads to the one before it."""
+    from sessions.demo.factories import AttendanceFactory, ClientFactory, RecordFactory
+
+    client = ClientFactory()
+    days = [dt.date(2026, 11, 24) - dt.timedelta(weeks=n) for n in range(30)]
+    for day in days:
+        attendance = AttendanceFactory(client=client, booking__wall_day=day, booking__instructor=instructor)
+        RecordFactory(attendance=attendance, author=instructor, finished_at=now)
+    address, seen = reverse("sessions:timeline", args=[client.public_id]), []
+    while True:
+        answer = as_instructor.get(address)
+        seen += [event.on for event in answer.context["events"] if event.kind == "session"]
+        earlier = answer.context["earlier"]
+        if earlier is None:
+            break
+        address = f"{reverse('sessions:timeline', args=[client.public_id])}?until={earlier}"
+    assert seen == days
+    assert as_instructor.get(f"{address}&until=no-day").status_code == 200
