@@ -1,5 +1,6 @@
 """Where a running studio listens: NET-5. Common practice, no source; the tables read are those of proc(5)."""
 
+import contextlib
 import os
 import re
 import socket
@@ -35,8 +36,12 @@ def data(tmp_path_factory):
 
 def listening_addresses(process) -> set[tuple[str, int]]:
     """Every address and port on which a process of Linux listens (proc(5): /proc/net/tcp, state 0A)."""
-    links = [file for file in Path(f"/proc/{process.pid}/fd").iterdir() if file.is_symlink()]
-    inodes = {found[1] for link in links if (found := re.match(r"socket:\[(\d+)\]", str(link.readlink())))}
+    links = []
+    for file in Path(f"/proc/{process.pid}/fd").iterdir():
+        # A file that the process closes meanwhile is none that it listens on.
+        with contextlib.suppress(FileNotFoundError):
+            links.append(str(file.readlink()))
+    inodes = {found[1] for link in links if (found := re.match(r"socket:\[(\d+)\]", link))}
     found = set()
     for table in ("tcp", "tcp6"):
         for line in Path(f"/proc/{process.pid}/net/{table}").read_text().splitlines()[1:]:
