@@ -61,6 +61,8 @@ class LockMiddleware:
 
     def __call__(self, request):
         request.device = devices.find(request)
+        if request.device is not None:
+            devices.seen(request, request.device)
         request.staff_session, request.locked_person = None, None
         if request.user.is_authenticated:
             self._look(request)

@@ -37,6 +37,7 @@ place_urls = [
     path("words/<slug:kind>/", texts.text, name="text"),
     path("network/", network.network, name="network"),
     path("network/off/", network.network_off, name="network_off"),
+    path("network/installed/", network.network_installed, name="network_installed"),
     path("components/", kit.kit, name="kit"),
     path("rooms/new/", places.new_room, name="room_new"),
     path("rooms/<slug:room>/", places.room, name="room"),

@@ -24,6 +24,7 @@ BROWSERS = {OWNER: "as_owner", INSTRUCTOR: "as_instructor", FRONT_DESK: "as_desk
 STAFF = {OWNER, INSTRUCTOR, FRONT_DESK}
 HEALTH = {OWNER, INSTRUCTOR}
 OWNER_ONLY = {OWNER}
+DESK = {OWNER, FRONT_DESK}
 ANYONE = STAFF | {NOBODY}
 
 TABLE = {
@@ -57,6 +58,7 @@ TABLE = {
     "studio:hours": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
     "studio:network": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
     "studio:network_off": {"POST": OWNER_ONLY},
+    "studio:network_installed": {"POST": OWNER_ONLY},
     # a new tablet has nobody signed in: the steps, and the public half of the studio's authority
     "studio:network_install": {"GET": ANYONE},
     "studio:network_authority": {"GET": ANYONE},
@@ -105,6 +107,7 @@ TABLE = {
     # matrix row 9
     "sessions:timeline": {"GET": HEALTH},
     "sessions:progress": {"GET": HEALTH},
+    "sessions:progress_pdf": {"GET": HEALTH},
     "sessions:progress_print": {"GET": HEALTH},
     # matrix row 12, bookings
     "sessions:today": {"GET": STAFF},
@@ -121,6 +124,10 @@ TABLE = {
     "sessions:closed_day_add": {"POST": OWNER_ONLY},
     "sessions:closed_day_remove": {"POST": OWNER_ONLY},
     "sessions:attendance_state": {"POST": STAFF},
+    # matrix row 13, passes: who teaches is told how many sessions are left and nothing more
+    "sessions:passes": {"GET": DESK, "POST": DESK},
+    "sessions:pass_correct": {"POST": DESK},
+    "sessions:pass_use": {"POST": DESK},
     # matrix row 7
     "sessions:plan": {"GET": HEALTH},
     "sessions:plan_start": {"POST": HEALTH},
@@ -300,6 +307,7 @@ def everything_about(client, instructor, when="10:00") -> dict:
         "entry": entry.pk,
         "incident": incident.public_id,
         "handout": handout.public_id,
+        "sold": f.PassFactory(client=client).public_id,
         "plan": plan.public_id,
         "record": record.public_id,
         "practice": practice.public_id,

@@ -1,5 +1,6 @@
 """Letting a browser in for good, and taking it out again."""
 
+import datetime as dt
 import hashlib
 import secrets
 
@@ -15,6 +16,8 @@ audit.register("device.enrolled", "device.revoked")
 COOKIE = f"evenside_{settings.PROFILE}_device"
 # Browsers keep a cookie for 400 days at most. Then the owner enrols the device once more.
 COOKIE_SECONDS = 400 * 24 * 60 * 60
+# Pages ask every few seconds; when a device came over the network is written down once a minute.
+SEEN_EVERY = dt.timedelta(minutes=1)
 
 
 def _hashed(token: str) -> str:
@@ -25,6 +28,14 @@ def find(request) -> Device | None:
     """Return the enrolled device a request comes from, by its token; None when it holds none that counts."""
     token = request.COOKIES.get(COOKIE, "")
     return Device.objects.in_use().filter(token_hash=_hashed(token)).first() if token else None
+
+
+def seen(request, device: Device) -> None:
+    """Note that a device came over the network, so that the owner knows which still lack a certificate."""
+    now = clock.now()
+    before = device.over_network_at
+    if request.is_secure() and (before is None or now - before >= SEEN_EVERY):
+        Device.objects.filter(pk=device.pk).update(over_network_at=now)
 
 
 def enrol(request, *, name: str, kind: str) -> tuple[Device, str]:
@@ -39,6 +50,7 @@ def enrol(request, *, name: str, kind: str) -> tuple[Device, str]:
         device = Device.objects.create(
             name=name, kind=kind, token_hash=_hashed(token), enrolled_at=clock.now(), enrolled_by=person
         )
+        seen(request, device)
         row.device = device
         row.save(update_fields=["device"])
         Presence.objects.create(person=person, device=device, full_at=row.full_at)

@@ -14,10 +14,15 @@ from studio.actions import audit
 from studio.actions.rows import save_row
 from studio.certificates import Pair
 from studio.listening import state
-from studio.models import Network, Studio
+from studio.models import Device, Network, Studio
 from studio.setup.folders import make_private
 
-audit.register("network.switched_on", "network.switched_off", "network.certificates_made")
+audit.register(
+    "network.switched_on",
+    "network.switched_off",
+    "network.certificates_made",
+    "network.installed_on_all",
+)
 
 AUTHORITY, SERVER = "authority.pem", "server.pem"
 _one_at_a_time = threading.Lock()
@@ -35,6 +40,14 @@ class Invitation:
     def install_urls(self) -> list[str]:
         """Return the addresses of the page with the steps."""
         return [url + reverse("studio:network_install") for url in self.urls]
+
+
+@dataclass(frozen=True)
+class InstallAgain:
+    """The certificate that devices hold counts no more: since when, and which have not been back since."""
+
+    since: object
+    waiting: list[str]
 
 
 def switch_on(*, actor, values: dict, expected: int | None) -> Network:
@@ -63,6 +76,32 @@ def switch_off(*, actor, expected: int) -> None:
         transaction.on_commit(state.ask)
 
 
+def replaces_authority(names: list[str], addresses: list[str]) -> bool:
+    """Return whether serving these asks for a new authority in place of one that devices may hold."""
+    held = _read(AUTHORITY)
+    if held is None:
+        return Network.objects.exclude(authority_at=None).exists()
+    return not certificates.covers(held.certificate, names, addresses, clock.now())
+
+
+def install_again() -> InstallAgain | None:
+    """Return what the owner still has to see to after a new authority was made, or None."""
+    row = Network.objects.filter(is_on=True, install_again=True).first()
+    if row is None:
+        return None
+    late = Device.objects.not_over_network_since(row.authority_at)
+    return InstallAgain(since=row.authority_at, waiting=list(late.values_list("name", flat=True)))
+
+
+def installed_on_all(*, actor) -> None:
+    """Take the standing notice away: the owner says that every device holds the new certificate."""
+    with transaction.atomic():
+        row = Network.objects.filter(install_again=True).first()
+        if row is not None:
+            _note(row, install_again=False)
+            audit.write(actor, "network.installed_on_all", row, fields=["install_again"])
+
+
 def certify(*, actor, row: Network) -> Path:
     """Make what is missing, no longer fits the names or nears its end; return the file the server needs.
 
@@ -74,8 +113,10 @@ def certify(*, actor, row: Network) -> Path:
         authority = _read(AUTHORITY)
         if authority is None or not certificates.covers(authority.certificate, row.names, row.addresses, now):
             studio = Studio.objects.first()
+            held_before = authority is not None or row.authority_at is not None
             authority = certificates.make_authority(studio.name, row.names, row.addresses, now)
             _write(AUTHORITY, authority)
+            _note(row, authority_at=now, install_again=held_before)
             made.append("authority")
         server = _read(SERVER)
         if server is None or not certificates.is_current(
@@ -86,6 +127,13 @@ def certify(*, actor, row: Network) -> Path:
         if made:
             audit.write(actor, "network.certificates_made", row, fields=made)
     return _path(SERVER)
+
+
+def _note(row: Network, **facts) -> None:
+    """Write what follows from the certificates. It is nobody's edit, so the row's version stays."""
+    for name, value in facts.items():
+        setattr(row, name, value)
+    Network.objects.filter(pk=row.pk).update(**facts)
 
 
 def authority_certificate() -> bytes | None:

@@ -12,7 +12,11 @@ from studio.setup.ports import is_usable
 
 
 class NetworkForm(RowForm):
-    """found_names, found_addresses: what this machine is called on its networks, offered to be ticked."""
+    """found_names, found_addresses: what this machine is called on its networks, offered to be ticked.
+
+    replaces: (names, addresses) -> whether serving these makes the certificate on the devices worthless. Then the
+    form asks for a yes of its own.
+    """
 
     names = forms.MultipleChoiceField(
         label=gettext_lazy("Names of this machine"),
@@ -36,6 +40,10 @@ class NetworkForm(RowForm):
         help_text=gettext_lazy("Only if the right one is not in the list, four numbers with dots."),
     )
 
+    install_again = forms.BooleanField(
+        label=gettext_lazy("I will install the new certificate on every tablet and laptop"), required=False
+    )
+
     class Meta:
         model = Network
         fields = ("port", "plain_port", "strict_transport")
@@ -48,8 +56,9 @@ class NetworkForm(RowForm):
             ),
         }
 
-    def __init__(self, *args, found_names=(), found_addresses=(), **kwargs):
+    def __init__(self, *args, found_names=(), found_addresses=(), replaces=None, **kwargs):
         super().__init__(*args, **kwargs)
+        self.replaces = replaces or (lambda names, addresses: False)
         row = self.instance
         fresh = row._state.adding
         for field, found, kept in (
@@ -59,6 +68,7 @@ class NetworkForm(RowForm):
             every = list(dict.fromkeys([*found, *kept]))
             self.fields[field].choices = [(each, each) for each in every]
             self.fields[field].initial = every if fresh else kept
+        self.asks_again = False
         self.helper.layout = Layout(
             *([] if fresh else ["version"]),
             Fieldset(_("Where tablets and laptops find it"), "names", "addresses", "other_address"),
@@ -80,6 +90,12 @@ class NetworkForm(RowForm):
             self.add_error("names", _("Choose at least one name or address."))
         if data.get("port") and data.get("port") == data.get("plain_port"):
             self.add_error("plain_port", _("The two ports must differ. Change one of them."))
+        if not self.errors:
+            self.asks_again = self.replaces(*self.served(data))
+            if self.asks_again:
+                self.helper.layout.append("install_again")
+            if self.asks_again and not data.get("install_again"):
+                self.add_error("install_again", _("Tick this to go on, or take the new name out again."))
         return data
 
     @staticmethod
@@ -90,9 +106,13 @@ class NetworkForm(RowForm):
             *filter(None, [data.get("other_address")]),
         ]
 
+    @staticmethod
+    def served(data) -> tuple[list[str], list[str]]:
+        """Return names and addresses as they will be served."""
+        typed = [data["other_address"]] if data["other_address"] else []
+        return data["names"], list(dict.fromkeys([*data["addresses"], *typed]))
+
     def values(self) -> dict:
         """Return the fields of the row as typed. Only for a form that is valid."""
-        data = self.cleaned_data
-        typed = [data["other_address"]] if data["other_address"] else []
-        addresses = list(dict.fromkeys([*data["addresses"], *typed]))
-        return {**super().values(), "names": data["names"], "addresses": addresses}
+        names, addresses = self.served(self.cleaned_data)
+        return {**super().values(), "names": names, "addresses": addresses}

@@ -15,6 +15,10 @@ class DeviceQuerySet(Door):
     def in_use(self):
         return self.filter(revoked_at=None)
 
+    def not_over_network_since(self, moment):
+        """Return those that use the network and have not come over it since a moment."""
+        return self.in_use().filter(over_network_at__lt=moment)
+
 
 class Device(PublicRow):
     """One browser that the owner enrolled. It holds a random token; only the token's hash is kept here."""
@@ -29,6 +33,8 @@ class Device(PublicRow):
     enrolled_at = models.DateTimeField()
     enrolled_by = models.ForeignKey("studio.Staff", on_delete=models.PROTECT, related_name="+")
     revoked_at = models.DateTimeField(null=True, blank=True)
+    # When it last came over the network; a browser on the studio's own machine never does.
+    over_network_at = models.DateTimeField(null=True, blank=True, editable=False)
 
     objects = DeviceQuerySet.as_manager()
 

@@ -26,6 +26,9 @@ class Network(EditableRow):
     port = models.PositiveIntegerField(_("port"), default=8443, validators=PORT_RANGE)
     plain_port = models.PositiveIntegerField(_("port of the signpost"), default=8080, validators=PORT_RANGE)
     strict_transport = models.BooleanField(_("browsers may use the secure address only"), default=False)
+    # When the authority was made that devices hold now, and whether they held another before and must change it.
+    authority_at = models.DateTimeField(null=True, blank=True, editable=False)
+    install_again = models.BooleanField(default=False, editable=False)
 
     objects = NetworkQuerySet.as_manager()
 

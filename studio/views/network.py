@@ -29,7 +29,11 @@ def network(request):
     row = Network.objects.seen_by(request.user).first() or Network()
     asked = request.POST if request.method == "POST" else None
     form = NetworkForm(
-        asked, instance=row, found_names=ports.host_names(), found_addresses=ports.own_addresses()
+        asked,
+        instance=row,
+        found_names=ports.host_names(),
+        found_addresses=ports.own_addresses(),
+        replaces=actions.replaces_authority,
     )
     again = AgainForm(asked)
     if asked is None:
@@ -56,6 +60,14 @@ def network_off(request):
             return redirect("studio:network")
         _wait(request)
         messages.info(request, _("The network is off. Only this machine shows the studio."))
+    return redirect("studio:network")
+
+
+@opens(OWNER, methods=("POST",))
+def network_installed(request):
+    """The owner says that every device holds the new certificate."""
+    actions.installed_on_all(actor=request.actor)
+    messages.info(request, _("Noted. Every tablet and laptop has the certificate."))
     return redirect("studio:network")
 
 
@@ -90,6 +102,7 @@ def _page(request, form, again, *, status: int = 200, conflict=None):
         "row": row,
         "on": on,
         "invitation": invitation,
+        "install_again": actions.install_again(),
         "code": qr_code(invitation.install_urls[0]) if invitation else "",
         "problem": _problem() if on else "",
         "waits": on and not state.open_at and state.error is None,

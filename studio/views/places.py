@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 
 from studio import clock
 from studio.access import opens
+from studio.actions import network
 from studio.actions.codes import open_code
 from studio.actions.hours import set_hours
 from studio.actions.reauth import asks_again
@@ -47,6 +48,7 @@ def studio(request):
         .filter(last_day__gte=today)
         .select_related("staff")[:MOST_COMING],
         "texts": [{"kind": kind, "text": texts.get(kind)} for kind in StudioText.Kind],
+        "install_again": network.install_again(),
         "recovery": open_code(request.user, OneTimeCode.Kind.RECOVERY),
         "at": "studio",
     }

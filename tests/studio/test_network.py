@@ -165,7 +165,7 @@ def test_the_authority_stays_when_names_change_and_the_server_certificate_does_n
 
 def test_a_new_name_that_the_authority_cannot_vouch_for_makes_a_new_one(on, as_owner):
     before = authority_on_disk()
-    switch_on(as_owner, version=on.version, other_address="203.0.113.9")
+    switch_on(as_owner, version=on.version, other_address="203.0.113.9", install_again="on")
     assert authority_on_disk() != before
 
 
