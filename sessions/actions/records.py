@@ -2,10 +2,10 @@
 
 import datetime as dt
 import uuid
+from dataclasses import dataclass
 from types import SimpleNamespace
 
 from django.db import transaction
-from django.db.models import Max
 
 from clients.models import Flag, FlagStatus
 from sessions import judging
@@ -61,6 +61,19 @@ class CannotStart(Exception):
 
 class FlagsMoved(Exception):
     """The flags changed after the page that was acknowledged had been made."""
+
+
+@dataclass
+class Standing:
+    """What a record stands on, fetched once: its entries in their order and its client's active flags."""
+
+    entries: list[Entry]
+    flags: list[Flag]
+
+    @property
+    def by_row(self) -> dict[int, Entry]:
+        """Return the entries by the key of their plan row."""
+        return {entry.plan_item_id: entry for entry in self.entries}
 
 
 class SignsUnanswered(Exception):
@@ -145,64 +158,77 @@ def see_flags(*, actor, record: Record, shown_until: dt.datetime | None) -> None
         audit.write(actor, "record.flags_seen", record)
 
 
-def save_entry(*, actor, record: Record, item, done: Done, answered: str = "") -> Entry:
+def standing(record: Record) -> Standing:
+    """Return the entries of a record and the flags that count for it as they stand now."""
+    flags = Flag.objects.active().filter(client=record.attendance.client_id)
+    return Standing(list(record.entries.all()), list(flags))
+
+
+def save_entry(
+    *, actor, record: Record, item, done: Done, answered: str = "", at: Standing | None = None
+) -> Entry:
     """Save one entry of the plan, again if it was saved before, and return it.
 
     item: the plan row. answered: the choice by which the stop sheet was answered; without it an entry with
     a stop sign that is not on file yet raises SignsUnanswered and nothing is written. Sending the same
-    entry twice leaves one row. Raises NotYours and Shut.
+    entry twice leaves one row. at: what the record stands on, fetched in the same transaction; a new entry is
+    added to it. Raises NotYours and Shut.
     """
     with transaction.atomic():
         _writable(record, actor.person)
-        entry = _entry_row(record, item, done.id)
-        answered_before = set() if entry._state.adding else _signs_on_file(entry)
+        at = at or standing(record)
+        entry = at.by_row.get(item.pk) or _new_entry(record, item, done.id, at)
+        new = entry._state.adding
+        answered_before = set() if new else _signs_on_file(entry)
         new_signs = signs_of((name, side.felt) for name, side in done.sides.items()) - answered_before
         if new_signs and not answered:
             raise SignsUnanswered(*gravest(new_signs))
         entry.state, entry.note, entry.setting = done.state, done.note, done.setting
         entry.adaptations = item.adaptations
         entry.exercise_version = item.content
-        _pin_verdict(entry, item, record)
+        _pin_verdict(entry, item, record, at.flags)
         entry.author, entry.device, entry.at = actor.person, actor.device, clock.now()
         entry.save()
-        entry.sides.all().delete()
-        EntrySide.objects.bulk_create(
-            EntrySide(
-                entry=entry,
-                side=name,
-                repetitions=side.repetitions,
-                seconds=side.seconds,
-                range=side.range,
-                quality=side.quality,
-                felt=list(side.felt),
-            )
-            for name, side in done.sides.items()
-        )
+        if new:
+            at.entries.append(entry)
+        else:
+            entry.sides.all().delete()
+        _write_sides(entry, done)
         audit.write(actor, "record.entry_saved", record, fields=[done.state])
     return entry
+
+
+def _write_sides(entry: Entry, done: Done) -> None:
+    EntrySide.objects.bulk_create(
+        EntrySide(
+            entry=entry,
+            side=name,
+            repetitions=side.repetitions,
+            seconds=side.seconds,
+            range=side.range,
+            quality=side.quality,
+            felt=list(side.felt),
+        )
+        for name, side in done.sides.items()
+    )
 
 
 def _signs_on_file(entry: Entry) -> set[tuple[str, str]]:
     return signs_of((side.side, side.felt) for side in entry.sides.all())
 
 
-def _entry_row(record: Record, item, entry_id: uuid.UUID) -> Entry:
-    """Return the entry of this plan row, or a new one at the end: one plan row has one entry."""
-    found = Entry.objects.filter(record=record, plan_item=item).first()
-    if found:
-        return found
+def _new_entry(record: Record, item, entry_id: uuid.UUID, at: Standing) -> Entry:
+    """Return a new entry at the end for a plan row that has none: one plan row has one entry."""
     if Entry.objects.filter(pk=entry_id).exists():
         entry_id = uuid.uuid4()  # the id of another row's entry: that one is left alone
-    last = Entry.objects.filter(record=record).aggregate(last=Max("sequence"))["last"] or 0
+    last = max((entry.sequence for entry in at.entries), default=0)
     return Entry(id=entry_id, record=record, sequence=last + 1, plan_item=item, exercise=item.exercise)
 
 
-def _pin_verdict(entry: Entry, item, record: Record) -> None:
+def _pin_verdict(entry: Entry, item, record: Record, flags: list[Flag]) -> None:
     """Keep what the judge says of the exercise on the day it is done, from the flags as they stand."""
-    attendance = record.attendance
-    flags = list(Flag.objects.active().filter(client=attendance.client_id))
     row = SimpleNamespace(sides=item.sides, adaptations=item.adaptations, setting=entry.setting)
-    judgement = judging.judge_row(flags, item.content.facts, row, attendance.booking.wall_day)
+    judgement = judging.judge_row(flags, item.content.facts, row, record.attendance.booking.wall_day)
     entry.verdict = judging.stored(judgement)
     entry.table_version = judgement.table_version
 
@@ -211,7 +237,11 @@ def undo(*, actor, record: Record) -> Entry | None:
     """Take back the newest entry and return it as it was, or None when there is none."""
     with transaction.atomic():
         _writable(record, actor.person)
-        entry = record.entries.order_by("-at", "-sequence").select_related("plan_item").first()
+        entry = (
+            record.entries.order_by("-at", "-sequence")
+            .select_related("plan_item", "exercise_version")
+            .first()
+        )
         if entry is None:
             return None
         Entry.objects.filter(pk=entry.pk).delete()

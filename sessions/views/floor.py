@@ -5,7 +5,6 @@ from types import SimpleNamespace
 
 from django.db.models import Q
 
-from clients.models import Flag
 from library.models import StudioSpring
 from sessions import judging, planning, record_wording, wording
 from sessions.actions import records as record_actions
@@ -23,11 +22,18 @@ def plan_of(person, attendance) -> Plan | None:
     return Plan.objects.seen_by(person).with_items().filter(attendance=attendance).first()
 
 
-def springs_for(person, item) -> list[StudioSpring]:
-    """Return the studio's springs for the apparatus of a plan row, and those the row holds already."""
-    held = [row["spring"] for row in item.setting.get("springs", ())]
-    in_use = Q(kind=item.content.facts["apparatus"], in_use=True)
+def springs_for(person, *items) -> list[StudioSpring]:
+    """Return the studio's springs for the apparatus of plan rows, and those that the rows hold already."""
+    held = {row["spring"] for item in items for row in item.setting.get("springs", ())}
+    in_use = Q(kind__in={item.content.facts["apparatus"] for item in items}, in_use=True)
     return list(StudioSpring.objects.seen_by(person).filter(in_use | Q(public_id__in=held)))
+
+
+def fitting(springs, item) -> list[StudioSpring]:
+    """Return those of some springs that belong to one plan row."""
+    held = {row["spring"] for row in item.setting.get("springs", ())}
+    kind = item.content.facts["apparatus"]
+    return [s for s in springs if (s.kind == kind and s.in_use) or s.public_id in held]
 
 
 def following(items, item, entered):
@@ -36,20 +42,20 @@ def following(items, item, entered):
     return next((row for row in items[place + 1 :] + items[:place] if row.pk not in entered), None)
 
 
-def floor(request, record, plan, item, *, typed=None, errors=None) -> dict:
+def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=None) -> dict:
     """Return the context of the recording screen at one plan row.
 
+    at: what the record stands on (actions.records.standing). springs: those of all rows, if at hand.
     typed: what was posted and is not saved; it is shown instead of what is on file.
     """
     attendance = record.attendance
     items = list(plan.items.all())
-    entries = {e.plan_item_id: e for e in record.entries.all()}
+    entries = at.by_row
     entry = entries.get(item.pk)
     place = items.index(item)
     facts = item.content.facts
-    springs = springs_for(request.user, item)
-    flags = list(Flag.objects.seen_by(request.user).active().filter(client=attendance.client_id))
-    glance = wording.glance(flags, attendance.booking.wall_day)
+    springs = springs_for(request.user, item) if springs is None else fitting(springs, item)
+    glance = wording.glance(at.flags, attendance.booking.wall_day)
     return {
         "record": record,
         "attendance": attendance,
@@ -68,7 +74,7 @@ def floor(request, record, plan, item, *, typed=None, errors=None) -> dict:
         "values": typed or _values(entry, item),
         "errors": errors or {},
         "last": _last(request.user, attendance, item.exercise),
-        "sheets": _sheets(flags, item, (entry or item).setting, attendance.booking.wall_day),
+        "sheets": _sheets(at.flags, item, (entry or item).setting, attendance.booking.wall_day),
         "glance": glance,
         "rides": [chip for chip in glance if chip["verdict"] in RIDING][:RIDES_AT_MOST],
         "springs": springs,

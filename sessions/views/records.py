@@ -2,6 +2,7 @@
 
 from django.contrib import messages
 from django.core.exceptions import PermissionDenied
+from django.db import transaction
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -15,7 +16,7 @@ from sessions.actions import records as record_actions
 from sessions.forms.records import CloseForm, EntryForm, WordsForm
 from sessions.models import Attendance, Incident, PlanItem, Record
 from sessions.views import stopping
-from sessions.views.floor import floor, following, plan_of, springs_for, typed_values
+from sessions.views.floor import fitting, floor, following, plan_of, springs_for, typed_values
 from sessions.views.timeline import session_shown
 from studio import clock
 from studio.access import background, opens
@@ -30,16 +31,22 @@ def _attendance(request, public_id) -> Attendance:
     return Attendance.objects.with_booking().get_seen(request.user, public_id)
 
 
+def _records(request):
+    rows = Record.objects.seen_by(request.user)
+    return rows.select_related("author", "attendance__booking", "attendance__client")
+
+
 def _record(request, attendance, *, entries=True) -> Record | None:
-    rows = Record.objects.seen_by(request.user).filter(attendance=attendance)
-    if entries:
-        rows = rows.with_entries()
-    return rows.select_related("author", "attendance__booking", "attendance__client").first()
+    rows = _records(request).filter(attendance=attendance)
+    return (rows.with_entries() if entries else rows).first()
 
 
-def _own_record(request, public_id, *, entries=True) -> Record:
-    """Return the record of an attendance that this person may change; 404 while there is none."""
-    record = _record(request, _attendance(request, public_id), entries=entries)
+def _own_record(request, public_id) -> Record:
+    """Return the record of an attendance that this person may change; 404 while there is none.
+
+    One query, without the entries: every touch of the recording screen comes through here.
+    """
+    record = _records(request).filter(attendance__public_id=public_id).first()
     if record is None:
         raise Http404
     if record.author_id != request.user.pk:
@@ -67,7 +74,7 @@ def _closed(request, attendance):
 def record(request, attendance):
     """Start, go on, or read: whichever the record is ready for."""
     attendance = _attendance(request, attendance)
-    found = _record(request, attendance)
+    found = _record(request, attendance, entries=False)
     if found is None:
         return _before(request, attendance)
     audit.write(request.actor, "record.read", found)
@@ -78,17 +85,18 @@ def record(request, attendance):
         return _screen(request, found, plan, _item(plan, request.GET["item"]))
     incidents = attendance.incidents.seen_by(request.user)
     if not writable or found.finished_at or not rows or incidents.filter(session_stopped=True).exists():
-        return _shown(request, found, writable)
-    entered = {entry.plan_item_id for entry in found.entries.all()}
-    item = next((row for row in rows if row.pk not in entered), None)
+        return _shown(request, _record(request, attendance), writable)
+    at = record_actions.standing(found)
+    item = next((row for row in rows if row.pk not in at.by_row), None)
     if item is None:
         return redirect("sessions:record_close", attendance=attendance.public_id)
-    return _screen(request, found, plan, item)
+    return _screen(request, found, plan, item, at=at)
 
 
-def _screen(request, found, plan, item, *, typed=None, errors=None, status=200):
-    """Show the recording screen at one row; to htmx only its form."""
-    context = floor(request, found, plan, item, typed=typed, errors=errors)
+def _screen(request, found, plan, item, *, at=None, typed=None, errors=None, status=200):
+    """Show the recording screen at one row; to htmx only its form. at: what the record stands on."""
+    at = at or record_actions.standing(found)
+    context = floor(request, found, plan, item, at=at, typed=typed, errors=errors)
     page = "sessions/_floor.html" if request.htmx else "sessions/floor.html"
     return render(request, page, context, status=status)
 
@@ -195,26 +203,46 @@ def flags_seen(request, attendance):
 @opens(*TEACHERS, methods=("POST",))
 def entry(request, attendance):
     """Save one entry: as planned, with what differed, or skipped; then on to the next."""
-    # Its entries are fetched once, after the new one is among them.
-    found = _own_record(request, attendance, entries=False)
+    found = _own_record(request, attendance)
     plan = plan_of(request.user, found.attendance)
     item = _item(plan, request.POST.get("item", ""))
     do = request.POST.get("do", "save")
     if do == "back":
-        return _screen(request, found, plan, item, typed=_without_signs(typed_values(request.POST)))
-    form = EntryForm(request.POST, item=item, springs=springs_for(request.user, item))
+        return _screen(request, found, plan, item, typed=stopping.without_signs(typed_values(request.POST)))
+    springs = springs_for(request.user, *plan.items.all())
+    form = EntryForm(request.POST, item=item, springs=fitting(springs, item))
     if not form.is_valid():
         errors = {name: " ".join(texts) for name, texts in form.errors.items()}
         typed = typed_values(request.POST)
         return _screen(request, found, plan, item, typed=typed, errors=errors, status=422)
-    done = _as_asked(do, item, form.done())
     try:
-        record_actions.save_entry(actor=request.actor, record=found, item=item, done=done)
+        at, after = _save(request, found, plan, item, _as_asked(do, item, form.done()))
     except record_actions.SignsUnanswered as sign:
         return stopping.ask(request, found, item, sign.sign, sign.side, status=422)
     except record_actions.Shut:
         return _closed(request, attendance)
-    return _onward(request, found, plan, item)
+    if found.finished_at:
+        return redirect("sessions:record", attendance=attendance)
+    if after is None:
+        return redirect("sessions:record_close", attendance=attendance)
+    items = list(plan.items.all())
+    place = {"name": after.content.name, "n": items.index(after) + 1, "total": len(items)}
+    words = _("Saved. Now %(name)s, %(n)d of %(total)d.") % place
+    return _onward(request, found, plan, after, at=at, springs=springs, words=words)
+
+
+def _save(request, found, plan, item, done):
+    """Save an entry; return what the record stands on now, and the row after it (None at the end).
+
+    Saving and reading the next row are one transaction: two lines in the log, one wait for the disk.
+    """
+    with transaction.atomic():
+        at = record_actions.standing(found)
+        record_actions.save_entry(actor=request.actor, record=found, item=item, done=done, at=at)
+        after = None if found.finished_at else following(list(plan.items.all()), item, at.by_row)
+        if after and request.htmx:
+            audit.write(request.actor, "record.read", found)
+    return at, after
 
 
 def _as_asked(do: str, item, done) -> recording.Done:
@@ -225,41 +253,31 @@ def _as_asked(do: str, item, done) -> recording.Done:
     return recording.settled(item, done)
 
 
-def _without_signs(typed: dict) -> dict:
-    """Return what was typed with the stop signs taken back: they were touched by mistake."""
-    signs = {f"{sign}_{side}" for sign in recording.STOP_FELT for side in stopping.SIDES}
-    return {**typed, "felt": typed["felt"] - signs}
+def _onward(request, found, plan, item, *, at=None, springs=None, words=""):
+    """Go to a row; to htmx as the form alone, with the focus on its name. words: what is said aloud there.
 
-
-def _onward(request, found, plan, item):
-    """Go to the row that the button named; to htmx as the form alone, spoken and with the focus on its name."""
+    Who calls has written down that the record is read.
+    """
     address = reverse("sessions:record", args=[found.attendance.public_id])
-    if found.finished_at:
-        return redirect(address)
-    found = _record(request, found.attendance)
-    entered = {entry.plan_item_id for entry in found.entries.all()}
-    items = list(plan.items.all())
-    after = following(items, item, entered)
-    if after is None:
-        return redirect("sessions:record_close", attendance=found.attendance.public_id)
-    address = f"{address}?item={after.public_id}"
+    address = f"{address}?item={item.public_id}"
     if not request.htmx:
         return redirect(address)
-    audit.write(request.actor, "record.read", found)
-    response = render(
-        request, "sessions/_floor.html", {**floor(request, found, plan, after), "swapped": True}
-    )
-    place = {"name": after.content.name, "n": items.index(after) + 1, "total": len(items)}
-    words = _("Saved. Now %(name)s, %(n)d of %(total)d.") % place
-    return replace_url(trigger_client_event(response, "announce", {"text": words}), address)
+    at = at or record_actions.standing(found)
+    context = {**floor(request, found, plan, item, at=at, springs=springs), "swapped": True}
+    response = replace_url(render(request, "sessions/_floor.html", context), address)
+    return trigger_client_event(response, "announce", {"text": words}) if words else response
 
 
 @opens(*TEACHERS, methods=("POST",))
 def undo(request, attendance):
     """Take back the last touch and go to the row it was about."""
     found = _own_record(request, attendance)
+    plan = plan_of(request.user, found.attendance)
     try:
-        taken = record_actions.undo(actor=request.actor, record=found)
+        with transaction.atomic():
+            taken = record_actions.undo(actor=request.actor, record=found)
+            if taken and taken.plan_item and request.htmx:
+                audit.write(request.actor, "record.read", found)
     except record_actions.Shut:
         return _closed(request, attendance)
     if taken is None:
@@ -267,7 +285,7 @@ def undo(request, attendance):
     if taken is None or taken.plan_item is None:
         return redirect("sessions:record", attendance=attendance)
     messages.info(request, _("Taken back: %(name)s.") % {"name": taken.exercise_version.name})
-    return redirect(f"{request.path.removesuffix('undo/')}?item={taken.plan_item.public_id}")
+    return _onward(request, found, plan, _item(plan, taken.plan_item.public_id))
 
 
 @opens(*TEACHERS, methods=("GET", "POST"))

@@ -40,6 +40,12 @@ def ask(request, found, item, sign="", side="", status=200):
     return response
 
 
+def without_signs(typed: dict) -> dict:
+    """Return what was typed with the stop signs taken back: they were touched by mistake."""
+    signs = {f"{sign}_{side}" for sign in recording.STOP_FELT for side in SIDES}
+    return {**typed, "felt": typed["felt"] - signs}
+
+
 def answer(request, found, item):
     """Do what the stop sheet was answered with.
 
