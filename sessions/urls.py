@@ -10,6 +10,7 @@ from sessions.views import (  # noqa: F401
     handouts,
     home_practice,
     incidents,
+    passes,
     plans,
     progress,
     records,
@@ -39,7 +40,14 @@ away_urls = [
     path("closed/", away.close, name="closed_day_add"),
     path("closed/remove/", away.reopen, name="closed_day_remove"),
 ]
-attendance_urls = [path("state/", bookings.set_state, name="attendance_state")]
+attendance_urls = [
+    path("state/", bookings.set_state, name="attendance_state"),
+    path("use-pass/", passes.use, name="pass_use"),
+]
+pass_urls = [
+    path("", passes.passes, name="passes"),
+    path("<slug:sold>/correct/", passes.correct, name="pass_correct"),
+]
 plan_urls = [
     path("", plans.plan, name="plan"),
     path("start/", plans.start, name="plan_start"),
@@ -81,6 +89,7 @@ handout_urls = [
 
 progress_urls = [
     path("", progress.progress, name="progress"),
+    path("pdf/", progress.progress_pdf, name="progress_pdf"),
     path("print/", progress.progress_print, name="progress_print"),
 ]
 
@@ -95,6 +104,7 @@ urlpatterns = [
     path("attendances/<slug:attendance>/record/", include(record_urls)),
     path("incidents/", include(incident_urls)),
     path("clients/<slug:client>/home-practice/", include(home_practice_urls)),
+    path("clients/<slug:client>/passes/", include(pass_urls)),
     path("clients/<slug:client>/progress/", include(progress_urls)),
     path("handouts/", include(handout_urls)),
 ]

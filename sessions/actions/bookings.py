@@ -8,6 +8,7 @@ from django.utils import formats
 from django.utils.translation import gettext as _
 
 from sessions import diary
+from sessions.actions import passes
 from sessions.models import Attendance, Booking
 from studio import clock
 from studio.actions import audit
@@ -150,7 +151,8 @@ def set_state(*, actor, studio, attendance: Attendance, state: str, expected: in
 
     state 'cancelled' is decided here: late or in time, by the studio's hours of notice. Bringing a freed
     place back goes through the clashes again and raises Refused when it was taken meanwhile. Raises Stale
-    when somebody else set it first.
+    when somebody else set it first. The client's pass follows in the same transaction; `pass_came` of the
+    returned row says what came of that (sessions.actions.passes.follow).
     """
     with transaction.atomic():
         booking = attendance.booking
@@ -163,6 +165,7 @@ def set_state(*, actor, studio, attendance: Attendance, state: str, expected: in
         attendance.state_at = clock.now()
         attendance.save_version(expected, ["state", "state_at"], by=actor.person, at=clock.now())
         audit.write(actor, "attendance.state_set", attendance, fields=[state])
+        attendance.pass_came = passes.follow(actor=actor, attendance=attendance)
     return attendance
 
 

@@ -9,6 +9,7 @@ from django.db import transaction
 
 from clients.models import Flag, FlagStatus
 from sessions import judging
+from sessions.actions import passes
 from sessions.models import (
     Addition,
     Attendance,
@@ -113,7 +114,7 @@ def start(*, actor, attendance: Attendance, flags_seen: bool) -> Record:
         if flags_seen:
             record.flags_seen_at, record.flags_seen_by = clock.now(), actor.person
             record.save(update_fields=["flags_seen_at", "flags_seen_by"])
-        _move_on(attendance, Attendance.State.ARRIVED, when=(Attendance.State.BOOKED,), by=actor.person)
+        _move_on(attendance, Attendance.State.ARRIVED, when=(Attendance.State.BOOKED,), actor=actor)
         audit.write(actor, "record.started", record)
     return record
 
@@ -127,12 +128,13 @@ def _may_start(attendance: Attendance) -> None:
         raise CannotStart("later")
 
 
-def _move_on(attendance: Attendance, state: str, *, when: tuple, by) -> None:
-    """Set the state where it still is one of `when`, from the row as it stands now."""
-    current = Attendance.objects.get(pk=attendance.pk)
+def _move_on(attendance: Attendance, state: str, *, when: tuple, actor) -> None:
+    """Set the state where it still is one of `when`, from the row as it stands now; the pass follows."""
+    current = Attendance.objects.select_related("booking").get(pk=attendance.pk)
     if current.state in when:
         current.state, current.state_at = state, clock.now()
-        current.save_version(current.version, ["state", "state_at"], by=by, at=clock.now())
+        current.save_version(current.version, ["state", "state_at"], by=actor.person, at=clock.now())
+        passes.follow(actor=actor, attendance=current)
 
 
 def flags_changed_since(record: Record):
@@ -301,7 +303,7 @@ def close(*, actor, record: Record, values: dict, expected: int) -> Record:
         record.finished_at = record.finished_at or clock.now()
         record.save_version(expected, [*Record.CLOSE, "finished_at"], by=actor.person, at=clock.now())
         coming = (Attendance.State.BOOKED, Attendance.State.ARRIVED)
-        _move_on(record.attendance, Attendance.State.DONE, when=coming, by=actor.person)
+        _move_on(record.attendance, Attendance.State.DONE, when=coming, actor=actor)
         audit.write(
             actor, "record.closed", record, fields=[n for n in Record.CLOSE if values[n] not in ("", None)]
         )

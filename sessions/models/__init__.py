@@ -4,6 +4,7 @@ from sessions.models.bookings import Attendance, Booking
 from sessions.models.called_back import CallBack, is_called_back, open_call_backs
 from sessions.models.home_gates import Gates, HomeRow, may_go_home
 from sessions.models.home_practice import CallBackClosed, Handout, HomePractice
+from sessions.models.passes import Pass, PassEntry, holdings, with_pass_use
 from sessions.models.plans import Plan, PlanItem
 from sessions.models.records import (
     STOP_FELT,
@@ -34,12 +35,16 @@ __all__ = [
     "HomeRow",
     "Incident",
     "IncidentNote",
+    "Pass",
+    "PassEntry",
     "Plan",
     "PlanItem",
     "Quality",
     "Range",
     "Record",
+    "holdings",
     "may_go_home",
     "is_called_back",
     "open_call_backs",
+    "with_pass_use",
 ]

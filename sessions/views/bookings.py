@@ -12,9 +12,11 @@ from django.utils.formats import date_format, time_format
 from django.utils.translation import gettext as _
 
 from clients.models import Client
+from sessions import pass_wording
 from sessions.actions import bookings as booking_actions
 from sessions.forms.bookings import BookingForm, StateForm
 from sessions.models import Attendance, Booking
+from sessions.views import passes
 from studio import clock
 from studio.access import opens
 from studio.models import Stale
@@ -95,7 +97,13 @@ def ask_first(request):
 @opens()
 def detail(request, booking):
     booking = _loaded(request, booking)
-    context = {"booking": booking, "writable": _may_write(request, booking), "at": "bookings"}
+    rows = Attendance.objects.seen_by(request.user).filter(booking=booking).with_booking()
+    context = {
+        "booking": booking,
+        "rows": passes.give_words(request.user, rows),
+        "writable": _may_write(request, booking),
+        "at": "bookings",
+    }
     return render(request, "sessions/booking.html", context)
 
 
@@ -193,7 +201,7 @@ def set_state(request, attendance):
     if not form.is_valid():
         raise Http404
     try:
-        booking_actions.set_state(
+        attendance = booking_actions.set_state(
             actor=request.actor,
             studio=request.studio,
             attendance=attendance,
@@ -204,12 +212,20 @@ def set_state(request, attendance):
         messages.warning(request, _("Somebody set this a moment ago. Look again, then choose."))
     except booking_actions.Refused as refused:
         messages.error(request, " ".join(refused.reasons))
+    else:
+        _say_of_pass(request, attendance)
     if not request.htmx:
         return redirect(_back(request, attendance))
-    attendance = (
-        Attendance.objects.with_booking().with_desk_marks().get_seen(request.user, attendance.public_id)
-    )
-    return render(request, "sessions/_desk_row.html", {"row": attendance, "oob": True})
+    rows = Attendance.objects.seen_by(request.user).filter(pk=attendance.pk).with_booking().with_desk_marks()
+    [row] = passes.give_words(request.user, rows)
+    return render(request, "sessions/_desk_row.html", {"row": row, "oob": True})
+
+
+def _say_of_pass(request, attendance) -> None:
+    """Say that a session is to pay, where the client's passes hold none for it."""
+    words = pass_wording.came_words(attendance.pass_came)
+    if words:
+        messages.warning(request, words)
 
 
 def _back(request, attendance) -> str:

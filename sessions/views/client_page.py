@@ -6,7 +6,7 @@ from clients import glance
 from clients.models import CareProfile, Client, Flag, Goal, Submission
 from library import measure_wording, regions
 from sessions.models import Attendance, Entry, Handout, Record, open_call_backs
-from sessions.views import progress_page
+from sessions.views import passes, progress_page
 from sessions.views.handouts import shown_call_back, shown_items
 from sessions.views.timeline import session_shown
 from studio import clock
@@ -18,6 +18,7 @@ audit.register("client.read")
 LAST_SESSIONS = 3
 # Of a session so many rows stand on the page, and so many sheets of reasons before 'n more'.
 ROWS_OF_A_SESSION = 4
+ROWS_OF_AN_EARLIER_ONE = 2
 SHEETS_AT_FIRST = 3
 
 
@@ -37,11 +38,16 @@ def _for_desk(request, client):
     """Contact, form, bookings: this page is given nothing of the client's health."""
     today = clock.today(request.studio.zone)
     attendances = _attendances(request, client)
+    coming = attendances.filter(booking__wall_day__gte=today).order_by("booking__starts_at")
+    past = attendances.filter(booking__wall_day__lt=today).order_by("-booking__starts_at")
     context = {
         "client": client,
         "today": today,
-        "coming": attendances.filter(booking__wall_day__gte=today).order_by("booking__starts_at")[:12],
-        "past": attendances.filter(booking__wall_day__lt=today).order_by("-booking__starts_at")[:12],
+        "coming": passes.give_words(request.user, coming, 12),
+        "past": passes.give_words(request.user, past, 12),
+        "passes": passes.drawn(request.user, client, today, running=True),
+        "pass_words": passes.left_for(request.user, [client.pk], today).get(client.pk),
+        "beyond": passes.beyond(request.user, client, today),
         "handouts": Handout.objects.seen_by(request.user).current().filter(client=client).defer("pdf"),
         "at": "clients",
     }
@@ -68,6 +74,7 @@ def _for_instructor(request, client):
     strips = progress_page.strips(person, client)
     context = {
         "client": client,
+        "pass_words": passes.left_for(person, [client.pk], today).get(client.pk),
         "age": _age(client.birth_date, today),
         "today": today,
         "active": active,
@@ -78,7 +85,7 @@ def _for_instructor(request, client):
         "submission": Submission.objects.seen_by(person).filter(client=client).first(),
         "strips": strips,
         "strip_goals": any(one["goal"] for one in strips),
-        "sessions": [_session(record) for record in records],
+        "sessions": _sessions(records),
         "session_count": _attendances(request, client).filter(state="done").count(),
         "next": following,
         "begun": following and Record.objects.seen_by(person).filter(attendance=following).exists(),
@@ -110,12 +117,18 @@ def _care(active, today) -> dict:
     }
 
 
-def _session(record) -> dict:
+def _sessions(records) -> list[dict]:
+    """Return the sessions, newest first: the last one told more fully than those before it."""
+    most = [ROWS_OF_A_SESSION] + [ROWS_OF_AN_EARLIER_ONE] * len(records)
+    return [_session(record, rows) for record, rows in zip(records, most, strict=False)]
+
+
+def _session(record, most: int) -> dict:
     """Return a session with the rows worth a glance, in their order: first those that tell left from right."""
     shown = session_shown(record)
     done = [row for row in shown["rows"] if row["entry"].state != Entry.State.SKIPPED]
     telling = sorted(done, key=lambda row: (not row["sided"], not any(row["quality"].values())))
-    rows = sorted(telling[:ROWS_OF_A_SESSION], key=lambda row: row["entry"].sequence)
+    rows = sorted(telling[:most], key=lambda row: row["entry"].sequence)
     return {**shown, "rows": rows, "more": len(done) - len(rows)}
 
 

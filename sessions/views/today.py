@@ -10,7 +10,7 @@ from clients.models import Flag
 from library import regions
 from sessions import wording
 from sessions.models import Attendance, Booking, Handout, Plan, Record, open_call_backs
-from sessions.views import first_hour
+from sessions.views import first_hour, passes
 from sessions.views.handouts import shown_call_back
 from studio import clock
 from studio.access import opens
@@ -32,7 +32,8 @@ def today(request):
 def _desk(request):
     """Names, places and states: this page is given nothing of anybody's health."""
     day, now = clock.today(request.studio.zone), clock.now()
-    rows = list(Attendance.objects.seen_by(request.user).on_day(day).with_booking().with_desk_marks())
+    rows = Attendance.objects.seen_by(request.user).on_day(day).with_booking().with_desk_marks()
+    rows = passes.give_words(request.user, rows)
     context = {
         "day": day,
         "now": now,
@@ -100,6 +101,7 @@ def _rows(request, attendances, day, mine) -> list[dict]:
     handouts = {h.client_id: h for h in current.defer("pdf", "payload", "verdicts")}
     upcoming = next((a.pk for a in attendances if a.state in ("booked", "arrived")), None)
     pauses = _pauses(attendances, clock.now()) if mine else {}
+    left = passes.left_for(person, clients, day)
     return [
         {
             "attendance": a,
@@ -110,6 +112,7 @@ def _rows(request, attendances, day, mine) -> list[dict]:
             "record": begun.get(a.pk),
             "plan_minutes": plans.get(a.pk),
             "handout": handouts.get(a.client_id),
+            "pass_words": left.get(a.client_id),
             "number": a.sessions_before + 1,
             "is_next": a.pk == upcoming,
             "pause": pauses.get(a.pk),

@@ -32,6 +32,8 @@ EXPECTED = {
     "IncidentNote",
     "Handout",
     "CallBackClosed",
+    "Pass",
+    "PassEntry",
     "StudioText",
 }
 

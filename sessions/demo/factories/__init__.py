@@ -23,6 +23,7 @@ from sessions.demo.factories.house import (
     StudioTextFactory,
     UnitFactory,
 )
+from sessions.demo.factories.passes import PassEntryFactory, PassFactory
 from sessions.demo.factories.people import (
     CareProfileFactory,
     ClientFactory,
@@ -83,6 +84,8 @@ ALL = [
     HomePracticeFactory,
     HandoutFactory,
     CallBackClosedFactory,
+    PassFactory,
+    PassEntryFactory,
 ]
 
 __all__ = [
@@ -123,6 +126,8 @@ __all__ = [
     "HomePracticeFactory",
     "HandoutFactory",
     "CallBackClosedFactory",
+    "PassFactory",
+    "PassEntryFactory",
 ]
 
 

@@ -1,0 +1,81 @@
+"""What is said about passes: how many are left, what became of a pass, what its ledger holds."""
+
+from django.utils.formats import date_format, number_format
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
+from sessions.passes import Standing
+from studio import money
+
+
+def left_words(standing: Standing) -> str:
+    """Return what is left in two or three words, for a narrow column: '4 left', 'last one', 'no pass'."""
+    words = {
+        "last": _("last one"),
+        "none": _("none left"),
+        "ended": _("pass ended"),
+        "no_pass": _("no pass"),
+    }
+    return words.get(standing.kind) or _("%(n)d left") % {"n": standing.left}
+
+
+def sessions_left(standing: Standing) -> str:
+    """Return the same where nothing around it says what is counted: '4 sessions left', 'last session'."""
+    if standing.kind == "left":
+        return ngettext("%(n)d session left", "%(n)d sessions left", standing.left) % {"n": standing.left}
+    return {"last": _("last session"), "none": _("no session left")}.get(standing.kind) or left_words(
+        standing
+    )
+
+
+def drawn_words(used: int, ahead: int, free: int) -> str:
+    """Return the drawing of a pass in words."""
+    return _("%(used)d used, %(ahead)d booked ahead, %(free)d free") % {
+        "used": used,
+        "ahead": ahead,
+        "free": free,
+    }
+
+
+def state_words(state: str, first_day, last_day) -> str:
+    """Return what a pass is now, and until when. Days are plain dates; last_day may be None."""
+    if state == "used_up":
+        return _("Used up.")
+    if state == "to_begin":
+        return _("Counts from %(day)s.") % {"day": _day(first_day)}
+    if not last_day:
+        return _("No last day.")
+    if state == "ended":
+        return _("Ended on %(day)s.") % {"day": _day(last_day)}
+    return _("Last day %(day)s.") % {"day": _day(last_day)}
+
+
+def beyond_words(count: int) -> str:
+    """Return the sentence about coming bookings that no pass will pay for."""
+    return ngettext(
+        "%(n)d coming booking is not on a pass yet.", "%(n)d coming bookings are not on a pass yet.", count
+    ) % {"n": count}
+
+
+def came_words(came: str) -> str:
+    """Return the sentence for the desk when a session could not be taken from a pass; empty otherwise."""
+    if came == "none_left":
+        return _("No session was left on the pass. This one is to pay.")
+    return ""
+
+
+def price_words(minor: int | None, currency: str) -> str:
+    """Return a price as the studio writes numbers, with the letters of its currency; a dash for none."""
+    if minor is None:
+        return "–"
+    amount = number_format(money.from_minor(minor, currency), money.places(currency), use_l10n=True)
+    return f"{amount} {currency}"
+
+
+def signed(delta: int) -> str:
+    """Return a change with its sign, a real minus."""
+    return f"+{delta}" if delta > 0 else f"−{-delta}"
+
+
+def _day(day) -> str:
+    return date_format(day, "j F Y")
