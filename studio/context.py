@@ -7,11 +7,15 @@ from django.utils.translation import gettext as _
 HELP = {
     "sessions:today": "today",
     "sessions:booking": "diary",
+    "sessions:ask_first": "diary",
+    "sessions:away": "away",
+    "sessions:pass": "passes",
     "sessions:client": "client",
     "sessions:plan": "plan",
     "sessions:record": "recording",
-    "sessions:incident": "recording",
+    "sessions:incident": "incident",
     "sessions:timeline": "story",
+    "sessions:progress": "progress",
     "sessions:home": "home-practice",
     "sessions:handout": "home-practice",
     "clients:list": "clients",
@@ -20,13 +24,28 @@ HELP = {
     "clients:intake": "paper-form",
     "clients:flag": "flags",
     "clients:instruction": "flags",
+    "clients:measure": "measures",
     "clients:": "client",
     "library:": "library",
+    "library:apparatus": "apparatus",
+    "library:unit": "apparatus",
+    "library:spring": "apparatus",
     "studio:": "studio",
+    "studio:again": "passphrase",
+    "studio:staff": "people",
+    "studio:network": "network",
+    "studio:devices": "devices",
     "studio:mine": "me",
-    "studio:pin": "me",
-    "studio:passphrase": "me",
-    "studio:kept": "me",
+    "studio:pin": "pin",
+    "studio:passphrase": "passphrase",
+    "studio:kept": "kept",
+}
+# Where the front desk is led instead: its help holds nothing of what only instructors see.
+AT_THE_DESK = {
+    "today": "desk-today",
+    "client": "desk-client",
+    "home-practice": "desk-handout",
+    "library": "help-thread",
 }
 
 
@@ -34,7 +53,7 @@ def help_anchor(view_name: str, reads_health: bool) -> str:
     """Return the place on the help page that is about a view; '' where none is."""
     fits = [start for start in HELP if view_name.startswith(start)]
     anchor = HELP[max(fits, key=len)] if fits else ""
-    return "desk-today" if anchor == "today" and not reads_health else anchor
+    return anchor if reads_health else AT_THE_DESK.get(anchor, anchor)
 
 
 def frame(request):
