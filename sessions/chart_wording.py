@@ -57,9 +57,19 @@ def chart(
 
 
 def panels(
-    shown: Progress, drawn: charts.Chart, frame: charts.Frame, paint, today: dt.date, name: str
+    shown: Progress,
+    drawn: charts.Chart,
+    frame: charts.Frame,
+    paint,
+    today: dt.date,
+    name: str,
+    *,
+    axis_told: bool = False,
 ) -> dict:
-    """Return left panel, axis and right panel. name: begins the ids, one for each drawing of a page."""
+    """Return left panel, axis and right panel. name: begins the ids, one for each drawing of a page.
+
+    axis_told: the axis gets a title too, as every drawing of a tagged PDF needs one.
+    """
     frame = frame if any(drawn.bands.values()) else replace(frame, top=18)
     found = {
         side: charts.panel(
@@ -73,7 +83,18 @@ def panels(
         )
         for side in SIDES
     }
-    return {**found, "axis": charts.axis(drawn, frame, paint)}
+    told = _axis_told(drawn, name) if axis_told else {}
+    return {**found, "axis": charts.axis(drawn, frame, paint, **told)}
+
+
+def _axis_told(drawn: charts.Chart, name: str) -> dict:
+    values = [drawn.tick_words(value, True) for value in charts.ticks(*charts.reach(drawn))]
+    ends = {"low": values[0], "high": values[-1]}
+    return {
+        "name": f"{name}-axis",
+        "title": _("Scale of both sides, %(low)s to %(high)s") % ends,
+        "desc": ", ".join(values),
+    }
 
 
 def _panel_title(shown: Progress, side: str) -> str:

@@ -353,8 +353,8 @@ def session_ticks(sessions: Sequence[dt.date], x: Scale, top: float, height: flo
     return "".join(f"M{num(at)} {num(top)}v{num(height)}" for at in places)
 
 
-def axis(chart: Chart, frame: Frame, paint) -> str:
-    """Return the shared axis that stands on the midline between the panels."""
+def axis(chart: Chart, frame: Frame, paint, *, name="", title="", desc="") -> str:
+    """Return the shared axis that stands on the midline between the panels; on a page it needs no title."""
     frame = replace(frame, width=78)
     y, middle = _values(chart, frame), frame.width / 2
     parts = [shape(paint, "spine", f"M{num(middle)} 4V{num(frame.height - frame.foot + 8)}")]
@@ -363,4 +363,4 @@ def axis(chart: Chart, frame: Frame, paint) -> str:
             f'<rect {paint["mask"]} x="0" y="{num(y(value) - 13)}" width="{num(frame.width)}" height="26"/>'
         )
         parts.append(text(paint, "text", middle, y(value) + 6, chart.tick_words(value, True), "middle"))
-    return svg(frame, "", "", "", "".join(parts))
+    return svg(frame, name, title, desc, "".join(parts))

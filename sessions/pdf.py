@@ -2,7 +2,7 @@
 
     available()            -> (bool, reason)
     warm()                 start the worker and do not wait
-    make_pdf(html)         -> bytes
+    make_pdf(html, style)  -> bytes
     shutdown()             end the worker (also done at exit)
 
 Making a PDF keeps a processor busy for a third of a second; in a process of its own it does not slow the
@@ -67,10 +67,10 @@ class Worker:
         if self.missing:
             raise EngineMissing(self.missing)
 
-    def ask(self, html: str, deadline: float) -> bytes:
+    def ask(self, html: str, style: str, deadline: float) -> bytes:
         self.wait_ready(deadline)
         try:
-            self.pipe.send(html)
+            self.pipe.send((html, style))
         except OSError as error:
             raise _WorkerDied("the PDF worker has gone") from error
         state, result = self._answer(deadline)
@@ -134,9 +134,10 @@ def available(*, timeout: float = TIMEOUT) -> tuple[bool, str]:
     return True, ""
 
 
-def make_pdf(html: str, *, timeout: float = TIMEOUT) -> bytes:
-    """Return the PDF/UA file of a page made from templates/handouts/handout.html with for_pdf set.
+def make_pdf(html: str, style: str = "handout", *, timeout: float = TIMEOUT) -> bytes:
+    """Return the PDF/UA file of a page made from a template for print with for_pdf set.
 
+    style: the print styles it is set in, a name of pdf_worker.STYLES.
     The page names its own language (html lang), title and date of issue (meta dcterms.created); the same
     page gives the same bytes. A worker that died is replaced once. Raises EngineMissing, PdfTimeout (the
     worker is ended and the next call starts another) or PdfError.
@@ -145,7 +146,7 @@ def make_pdf(html: str, *, timeout: float = TIMEOUT) -> bytes:
         raise PdfError(f"the page is too long: {len(html)} characters")
     with _in_turn(timeout) as deadline:
         try:
-            return _current().ask(html, deadline)
+            return _current().ask(html, style, deadline)
         except _WorkerDied:
             log.warning("PDF: the worker died and is started again")
             _drop_worker()
@@ -153,7 +154,7 @@ def make_pdf(html: str, *, timeout: float = TIMEOUT) -> bytes:
             _drop_worker()
             raise
         try:
-            return _current().ask(html, deadline)
+            return _current().ask(html, style, deadline)
         except (_WorkerDied, PdfTimeout):
             _drop_worker()
             raise

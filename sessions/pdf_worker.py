@@ -1,4 +1,4 @@
-"""The process that turns a handout's HTML into PDF: it imports the PDF engine and nothing of the app.
+"""The process that turns a printed page's HTML into PDF: it imports the PDF engine and nothing of the app.
 
 Only `sessions/pdf.py` starts it. It keeps one font configuration and the parsed print styles; both may be
 used by one thread at a time only, and a process has one here.
@@ -14,7 +14,8 @@ MEMORY = 2 * 1024**3
 # How far behind the server the worker stands in the queue for a processor, of 19 steps.
 BEHIND = 10
 SCHEME = "print:"
-STYLES = ("handout.css",)
+# The print styles there are. The first is read at once, another when a page of its kind is first made.
+STYLES = {"handout": "handout.css", "progress": "progress.css"}
 # Further typefaces, read when a page first has letters from there on.
 SCRIPTS = ((0x300, "names.css"), (0x2E80, "names-han.css"))
 NOT_LETTERS = range(0x2000, 0x2E80)
@@ -35,19 +36,24 @@ class Engine:
         self.fetcher = print_fetcher(folder)
         self.folder = folder
         self.fonts = FontConfiguration()
-        self.styles = [self._style(name) for name in STYLES]
+        self.styles = {"handout": self._style(STYLES["handout"])}
         self.scripts = dict.fromkeys(name for _first, name in SCRIPTS)
 
-    def make(self, html: str) -> bytes:
-        """Return the PDF of one page of HTML that names its language and title. Raises ValueError without."""
+    def make(self, html: str, style: str = "handout") -> bytes:
+        """Return the PDF of a page of HTML that names its language and title. Raises ValueError without.
+
+        style: which of STYLES it is set in; KeyError for another.
+        """
         from sessions import pdf_tags
 
         self._read_scripts(html)
+        if style not in self.styles:
+            self.styles[style] = self._style(STYLES[style])
         page = self.weasyprint.HTML(string=html, url_fetcher=self.fetcher)
         extra = [style for style in self.scripts.values() if style]
-        document = page.render(font_config=self.fonts, stylesheets=[*extra, *self.styles])
+        document = page.render(font_config=self.fonts, stylesheets=[*extra, self.styles[style]])
         if not (document.metadata.title and document.metadata.lang):
-            raise ValueError("a handout needs a title and a language")
+            raise ValueError("a printed page needs a title and a language")
         pdf_tags.add_language(document.metadata)
         return document.write_pdf(pdf_variant="pdf/ua-1", finisher=pdf_tags.finish)
 
@@ -105,8 +111,9 @@ class Notes(logging.Handler):
 
 
 def serve(connection, folder: str, warm_up: str) -> None:
-    """Answer requests until the other end closes: HTML in, ("pdf", bytes, notes) or ("failed", why, notes) out.
+    """Answer requests until the other end closes.
 
+    In comes (HTML, style), out goes ("pdf", bytes, notes) or ("failed", why, notes).
     The first message out is ("ready", "", notes) or ("missing", why, []).
     """
     # Ctrl-C reaches the whole process group; the parent decides when this one ends.
@@ -129,9 +136,9 @@ def _answer(connection, folder: Path, warm_up: str) -> None:
         return
     connection.send(("ready", "", notes.take()))
     while True:
-        html = connection.recv()
+        html, style = connection.recv()
         try:
-            answer = ("pdf", engine.make(html), notes.take())
+            answer = ("pdf", engine.make(html, style), notes.take())
         except Exception as error:
             answer = ("failed", f"{type(error).__name__}: {error}"[:300], notes.take())
         connection.send(answer)

@@ -369,7 +369,11 @@ def story(events: Iterable[Happened], first: dt.date, last: dt.date) -> list[Hap
 
 def picked(happened: Sequence[Happened], most: int) -> list[Happened]:
     """Return at most so many points in order: the newest of each kind, then whatever is newest."""
-    newest = {one.kind: place for place, one in enumerate(happened)}
-    chosen = sorted(newest.values(), reverse=True)[:most]
-    others = [place for place in range(len(happened) - 1, -1, -1) if place not in chosen]
-    return [happened[place] for place in sorted(chosen + others[: most - len(chosen)])]
+    return [happened[place] for place in sorted(by_weight([one.kind for one in happened])[:most])]
+
+
+def by_weight(kinds: Sequence[str]) -> list[int]:
+    """Return the places of points, given by their kinds, oldest first: the newest of each kind, then the newest."""
+    newest = {kind: place for place, kind in enumerate(kinds)}
+    chosen = sorted(newest.values(), reverse=True)
+    return chosen + [place for place in range(len(kinds) - 1, -1, -1) if place not in chosen]

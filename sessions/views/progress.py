@@ -1,15 +1,18 @@
 """How a client's measures went over time: left faces right, and what happened meanwhile."""
 
 import datetime as dt
+import logging
 from urllib.parse import urlencode
 
-from django.shortcuts import render
+from django.http import HttpResponse
+from django.shortcuts import redirect, render
+from django.template.loader import render_to_string
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from clients.models import Client
 from library import measure_wording, measures
-from sessions import chart_paints, chart_wording, charts, progress_wording
+from sessions import chart_paints, chart_wording, charts, pdf, progress_sheet, progress_wording
 from sessions import progress as sums
 from sessions.forms.progress import RangeForm
 from sessions.views import progress_page as rows
@@ -23,8 +26,8 @@ audit.register("progress.read")
 # So much of what happened stands on the line; the rest is one touch away.
 ON_THE_LINE = 5
 IN_THE_LIST = 60
-ON_PAPER = 6
-ROWS_ON_PAPER = 6
+
+log = logging.getLogger(__name__)
 
 
 @opens(OWNER, INSTRUCTOR)
@@ -41,12 +44,30 @@ def progress(request, client):
 
 
 @opens(OWNER, INSTRUCTOR)
-def progress_print(request, client):
-    """The same on one page in grey, for the browser's own print."""
+def progress_pdf(request, client):
+    """The same on one page in grey, as a PDF; where none can be made, the page for the browser's own print."""
     client = Client.objects.get_seen(request.user, client)
-    context = _shown(request, client, _asked(request))
-    if context["shown"].tests:
-        context |= _printed(context)
+    asked = _asked(request)
+    context = _printed(request, client, asked)
+    html = render_to_string("print/progress.html", context | {"for_pdf": True})
+    try:
+        data = pdf.make_pdf(html, "progress")
+    except pdf.PdfError as error:
+        log.warning("a page of progress goes to the browser's print: %s", error)
+        place = reverse("sessions:progress_print", kwargs={"client": client.public_id})
+        return redirect(f"{place}?{_query(context['of'], asked)}")
+    audit.write(request.actor, "progress.read", client)
+    answer = HttpResponse(data, content_type="application/pdf")
+    answer["Content-Disposition"] = f'inline; filename="progress-{context["today"].isoformat()}.pdf"'
+    answer["Cache-Control"] = "no-store"
+    return answer
+
+
+@opens(OWNER, INSTRUCTOR)
+def progress_print(request, client):
+    """That page for the browser's own print, on a machine that makes no PDFs."""
+    client = Client.objects.get_seen(request.user, client)
+    context = _printed(request, client, _asked(request))
     audit.write(request.actor, "progress.read", client)
     return render(request, "print/progress.html", context)
 
@@ -263,17 +284,19 @@ def _drawn(context, paint) -> dict:
     }
 
 
-def _printed(context) -> dict:
-    """Return the drawings of the printed page, in grey, and as many rows as one page holds."""
-    shown, drawn, today, paint = context["shown"], _chart(context), context["today"], chart_paints.GREY
-    return {
-        "panels": chart_wording.panels(shown, drawn, charts.WIDE, paint, today, "print"),
-        "gap_drawn": chart_wording.gap(shown, drawn, charts.GAP_WIDE, paint, "print"),
-        "hatched": any(drawn.bands.values()),
-        "happened": [one for one in context["happened"] if one["kind"] != "test"][-ON_PAPER:],
-        "table": context["table"][-ROWS_ON_PAPER:],
-        "left_out": max(len(context["table"]) - ROWS_ON_PAPER, 0),
-    }
+def _printed(request, client, asked) -> dict:
+    """Return what the printed page says and shows."""
+    context, studio = _shown(request, client, asked), request.studio
+    made = progress_sheet.sheet(
+        context["shown"],
+        _chart(context),
+        context,
+        client=client.full_name,
+        studio=studio.name,
+        paper=studio.paper,
+        today=context["today"],
+    )
+    return context | {"sheet": made}
 
 
 def _stairs(context, paint) -> list[dict]:

@@ -1,10 +1,9 @@
-"""The progress page: what it shows, to whom, in how many queries; and the same on one printed page."""
+"""The progress page: what it shows, to whom, in how many queries. Its PDF: test_progress_pdf."""
 
 import datetime as dt
 import re
 import xml.etree.ElementTree as ET
 from html.parser import HTMLParser
-from pathlib import Path
 
 import pytest
 from django.db import connection
@@ -17,7 +16,6 @@ pytestmark = pytest.mark.django_db
 
 DAYS = [dt.date(2026, 4, 8) + dt.timedelta(weeks=6 * n) for n in range(6)]
 LEFT, RIGHT = [55, 65, 75, 85, 60, 85], [105, 100, 110, 105, 110, 110]
-PRINT = Path(__file__).resolve().parents[2] / "static" / "print"
 
 
 @pytest.fixture
@@ -180,7 +178,7 @@ def test_one_test_alone_is_a_page_too(as_instructor, client_of, instructor):
     assert "not taken" in text
 
 
-@pytest.mark.parametrize("rest", ["", "print/"], ids=["page", "printed"])
+@pytest.mark.parametrize("rest", ["", "pdf/", "print/"], ids=["page", "pdf", "printed"])
 def test_the_desk_is_refused(as_desk, client_of, rest):
     assert as_desk.get(place(client_of, rest)).status_code == 403
 
@@ -191,7 +189,7 @@ def test_the_desks_client_page_holds_nothing_of_it(as_desk, client_of):
     assert "progress" not in html
 
 
-@pytest.mark.parametrize("rest", ["", "print/"], ids=["page", "printed"])
+@pytest.mark.parametrize("rest", ["", "pdf/", "print/"], ids=["page", "pdf", "printed"])
 def test_reading_is_audited_once(as_instructor, client_of, rest):
     before = AuditEntry.objects.filter(action="progress.read").count()
     as_instructor.get(place(client_of, rest))
@@ -235,34 +233,3 @@ def test_strips_of_the_client_page_say_the_gap_in_a_line(as_instructor, client_o
     assert "was 5.5 cm" in text
     strip = next(svg for svg in drawings(html) if svg.get("aria-labelledby", "").startswith("strip-"))
     assert {"ch-step is-left", "ch-step is-right", "ch-was"} <= {p.get("class") for p in strip.iter()}
-
-
-def test_the_printed_page_is_one_page_in_grey(as_instructor, client_of, instructor):
-    """Set by WeasyPrint, whose drawings take no page styles: what it paints is what the attributes say."""
-    import pypdfium2
-    import weasyprint
-    from weasyprint.text.fonts import FontConfiguration
-
-    for n in range(20):
-        day = DAYS[0] + dt.timedelta(days=11 * n + 3)
-        f.GoalFactory(
-            client=client_of,
-            words="A goal told in a long sentence, as people tell their goals " * 3,
-            set_on=day,
-        )
-        f.MeasurementFactory(client=client_of, on=day, left=60 + n, right=90, author=instructor)
-    html = as_instructor.get(place(client_of, "print/")).content.decode()
-    assert "#" not in re.sub(r"#([0-9a-f])(\1\1|[0-9a-f]{5})\b|&#x?\w+;", "", html.split("<body>")[1])
-    fonts = FontConfiguration()
-    style = weasyprint.CSS(filename=str(PRINT / "progress.css"), font_config=fonts)
-    plain = re.sub(r"<link[^>]*>", "", html)
-    document = weasyprint.HTML(string=plain, base_url=f"{PRINT}/").render(
-        stylesheets=[style], font_config=fonts
-    )
-    assert len(document.pages) == 1
-    pdf = pypdfium2.PdfDocument(document.write_pdf())
-    picture = pdf[0].render(scale=1).to_pil().convert("RGB")
-    pdf.close()
-    colours = {colour for _count, colour in picture.getcolors(maxcolors=1 << 24)}
-    assert all(max(colour) - min(colour) <= 2 for colour in colours)
-    assert min(max(colour) for colour in colours) < 60
