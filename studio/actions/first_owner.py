@@ -1,13 +1,14 @@
 """The first start: a one-time code on the console, and the owner it lets in."""
 
 import hmac
+import importlib.resources
 import os
 from pathlib import Path
 
 from django.conf import settings
 from django.db import transaction
 
-from studio import codes
+from studio import codes, countries
 from studio.actions import audit
 from studio.models import OpeningHour, Staff, Studio
 from studio.passphrases import folded
@@ -47,6 +48,13 @@ def may_set_up(remote_address: str, code: str) -> bool:
     if is_this_machine(remote_address):
         return True
     return hmac.compare_digest(code.strip().casefold().encode(), console_code().encode())
+
+
+def usual_here(languages: str, localtime: str = "/etc/localtime") -> countries.Usual:
+    """Return guesses for where the studio's machine stands. languages: the browser's Accept-Language header."""
+    _before, found, zone = os.path.realpath(localtime).partition("zoneinfo/")
+    table = importlib.resources.files("tzdata.zoneinfo").joinpath("zone.tab").read_text()
+    return countries.usual(zone if found else "", table, languages)
 
 
 def set_up(*, actor, owner: dict, passphrase: str, studio: dict) -> Staff:

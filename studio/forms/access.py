@@ -8,7 +8,7 @@ from django import forms
 from django.conf import settings
 from django.utils.translation import gettext_lazy as _
 
-from studio import passphrases
+from studio import currencies, passphrases
 from studio.models import Paper, Units
 
 
@@ -37,6 +37,16 @@ class SignInForm(forms.Form):
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
         self.helper = _helper("sign_in_name", "passphrase")
+
+
+def currency_code(typed: str) -> str:
+    """Return the three letters of a currency as they are kept. Raises ValidationError for any others."""
+    code = typed.strip().upper()
+    if code not in currencies.DIGITS:
+        raise forms.ValidationError(
+            _("Write the three letters of your currency, such as GBP, EUR or USD."), code="currency"
+        )
+    return code
 
 
 def new_passphrase_field(label) -> forms.CharField:
@@ -118,7 +128,13 @@ class FirstOwnerForm(forms.Form):
         max_length=20,
         help_text=_("The number to call for an ambulance where you are. It goes on every handout."),
     )
-    zone = forms.ChoiceField(label=_("Time zone"), initial="Europe/London")
+    zone = forms.ChoiceField(label=_("Time zone"))
+    currency = forms.CharField(
+        label=_("Currency"),
+        max_length=3,
+        help_text=_("Three letters, such as GBP, EUR or USD."),
+        widget=forms.TextInput(attrs={"autocomplete": "off", "autocapitalize": "characters"}),
+    )
     locale = forms.ChoiceField(label=_("Language and formats"), choices=settings.LANGUAGES)
     units = forms.ChoiceField(label=_("Units"), choices=Units)
     paper = forms.ChoiceField(label=_("Paper size"), choices=Paper)
@@ -131,11 +147,15 @@ class FirstOwnerForm(forms.Form):
             *(["code"] if asks_code else []),
             Fieldset(_("You"), "full_name", "call_name", "sign_in_name", "passphrase", "teaches"),
             Fieldset(_("The studio"), "studio_name", "telephone", "emergency_number"),
-            Fieldset(_("Formats"), "zone", "locale", "units", "paper"),
+            Fieldset(_("Where you are"), "zone", "currency", "locale", "units", "paper"),
         )
         self.fields["zone"].choices = [
-            (z, z.replace("_", " ")) for z in sorted(zoneinfo.available_timezones())
+            ("", _("Choose")),
+            *((z, z.replace("_", " ")) for z in sorted(zoneinfo.available_timezones())),
         ]
+
+    def clean_currency(self):
+        return currency_code(self.cleaned_data["currency"])
 
     def clean(self):
         data = super().clean()
@@ -156,5 +176,5 @@ class FirstOwnerForm(forms.Form):
     def studio(self) -> dict:
         """Return the fields of the studio."""
         data = self.cleaned_data
-        names = ("telephone", "emergency_number", "zone", "locale", "units", "paper")
+        names = ("telephone", "emergency_number", "zone", "currency", "locale", "units", "paper")
         return {"name": data["studio_name"], **{name: data[name] for name in names}}

@@ -10,7 +10,8 @@ from django.utils.dates import WEEKDAYS
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from studio import currencies, opening
+from studio import opening
+from studio.forms.access import currency_code
 from studio.forms.rows import RowForm
 from studio.forms.widgets import TimeInput
 from studio.models import Room, Studio
@@ -84,12 +85,7 @@ class StudioForm(RowForm):
         )
 
     def clean_currency(self):
-        code = self.cleaned_data["currency"].strip().upper()
-        if code not in currencies.DIGITS:
-            raise forms.ValidationError(
-                _("Write the three letters of your currency, such as GBP, EUR or USD."), code="currency"
-            )
-        return code
+        return currency_code(self.cleaned_data["currency"])
 
 
 class RoomForm(RowForm):

@@ -1,5 +1,7 @@
 """Coming in and going out."""
 
+from dataclasses import asdict
+
 from django.contrib import messages
 from django.contrib.auth import login
 from django.core.exceptions import ValidationError
@@ -87,7 +89,9 @@ def first_owner(request):
         return redirect("studio:sign_in")
     address = request.META.get("REMOTE_ADDR", "")
     form = FirstOwnerForm(
-        request.POST if request.method == "POST" else None, asks_code=not first.is_this_machine(address)
+        request.POST if request.method == "POST" else None,
+        initial=asdict(first.usual_here(request.headers.get("Accept-Language", ""))),
+        asks_code=not first.is_this_machine(address),
     )
     if request.method == "POST" and form.is_valid():
         data = form.cleaned_data

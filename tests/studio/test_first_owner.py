@@ -7,6 +7,7 @@ import pytest
 from django.contrib.auth.hashers import is_password_usable
 from django.urls import reverse
 
+from studio import countries, currencies
 from studio.actions import audit
 from studio.actions import first_owner as first
 from studio.models import AuditEntry, OpeningHour, Staff, Studio
@@ -28,6 +29,7 @@ def typed():
         "telephone": "01632 960100",
         "emergency_number": "112",
         "zone": "Europe/Dublin",
+        "currency": "eur",
         "locale": "en-gb",
         "units": "metric",
         "paper": "a4",
@@ -57,6 +59,7 @@ def test_the_owner_and_the_studio_are_made(client, typed):
         "Europe/Dublin",
         "112",
     )
+    assert studio.currency == "EUR"
     assert OpeningHour.objects.exists()
     assert AuditEntry.objects.filter(action="studio.set_up", thing_id=studio.public_id).count() == 1
     assert client.session["_auth_user_id"] == str(person.pk)
@@ -149,6 +152,9 @@ class TestFromAnotherMachine:
         ("telephone", ""),
         ("emergency_number", ""),
         ("zone", "Mars/Olympus"),
+        ("zone", ""),
+        ("currency", ""),
+        ("currency", "XYZ"),
         ("locale", "tlh"),
         ("units", "cubits"),
         ("paper", "a3"),
@@ -169,3 +175,40 @@ def test_every_name_is_an_ordinary_name(client, typed, name):
     page = client.get(reverse("studio:help")).content.decode()
     assert "<b>bold" not in page
     assert "49" not in page or name != "{{7*7}}"
+
+
+@pytest.mark.parametrize(
+    ("zone", "languages", "expected"),
+    [
+        pytest.param("Europe/London", "en-US,en;q=0.9", ("GBP", "metric", "a4", "en-gb"), id="zone-first"),
+        pytest.param("America/Chicago", "en-GB", ("USD", "imperial", "letter", "en-us"), id="chicago"),
+        pytest.param("Australia/Perth", "", ("AUD", "metric", "a4", "en-au"), id="perth"),
+        pytest.param("Europe/Dublin", "", ("EUR", "metric", "a4", "en-gb"), id="dublin"),
+        pytest.param("", "en-CA,fr;q=0.8", ("CAD", "metric", "letter", "en-gb"), id="header-alone"),
+        pytest.param("", "en", ("", "metric", "a4", "en-gb"), id="nothing-known"),
+    ],
+)
+def test_the_last_part_holds_guesses_for_where_the_machine_is(
+    client, tmp_path, monkeypatch, zone, languages, expected
+):
+    """ISO 4217 by country; Letter and US units as in the Unicode locale data (from memory)."""
+    place = tmp_path / "usr/share/zoneinfo" / zone
+    place.parent.mkdir(parents=True, exist_ok=True)
+    (place if zone else tmp_path / "plain").touch()
+    link = tmp_path / "localtime"
+    link.symlink_to(place if zone else tmp_path / "plain")
+    usual = first.usual_here(languages, str(link))
+    assert (usual.currency, usual.units, usual.paper, usual.locale) == expected
+    assert usual.zone == zone
+    monkeypatch.setattr(first, "usual_here", lambda languages: usual)
+    initial = client.get(START).context["form"].initial
+    assert (initial["currency"], initial["zone"]) == (expected[0], zone)
+
+
+def test_a_country_with_one_zone_gives_it():
+    assert first.usual_here("de-AT", "/nowhere").zone == "Europe/Vienna"
+    assert first.usual_here("en-US", "/nowhere").zone == "", "which of many, the owner says"
+
+
+def test_every_guess_is_a_currency_there_is():
+    assert set(countries.CURRENCY.values()) <= set(currencies.DIGITS)
