@@ -7,7 +7,7 @@ from functools import partial
 
 from sessions import judging
 from sessions.actions import bookings, plans, records
-from sessions.demo import history
+from sessions.demo import bought, history
 from sessions.demo.cast import BY_KEY
 from sessions.demo.clients_on_file import on_file_at
 from sessions.demo.course import HARDER, SIDE, SOFTER
@@ -124,6 +124,10 @@ class Visit:
             state, hours = missed
             then(self.start - dt.timedelta(hours=hours, minutes=-15), lambda: self._state(state))
             return
+        then(
+            self.start - bought.BEFORE,
+            lambda: bought.renew(self.demo, self.key, self.made["booking"].wall_day),
+        )
         then(self.start - dt.timedelta(minutes=6), lambda: self._state("arrived"))
         if not BY_KEY[self.key].work:
             return

@@ -39,9 +39,10 @@ from sessions.models import (
 )
 from studio import clock, guards
 from studio.models import Absence, AuditEntry, ClosedDay, Staff, Studio
+from tests.sessions.demo_passes import TestPasses
 from tests.sessions.demo_variety import NOW, TestVariety
 
-__all__ = ["TestVariety"]
+__all__ = ["TestPasses", "TestVariety"]
 
 pytestmark = pytest.mark.django_db
 FICTION = re.compile(r"01632 960\d{3}|07700 900\d{3}")
