@@ -1,7 +1,7 @@
 """The sums of the diary: wall-clock times, overlaps, opening hours, late or in time. Plain computation."""
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
@@ -42,6 +42,31 @@ def within_hours(time: dt.time, minutes: int, hours: Iterable[tuple[dt.time, dt.
         opens.hour * 60 + opens.minute <= begin and begin + minutes <= closes.hour * 60 + closes.minute
         for opens, closes in hours
     )
+
+
+def free_starts(
+    day: dt.date,
+    minutes: int,
+    hours: Iterable[tuple[dt.time, dt.time]],
+    zone: str,
+    fits: Callable[[Slot], bool],
+    step: int = 30,
+) -> list[dt.time]:
+    """Return the wall-clock times of a day at which so many minutes fit, a step (minutes) apart, from each opening.
+
+    fits: says of a slot whether nothing else stands in it. Hours that the clocks skip are left out.
+    """
+    found = []
+    for opens, closes in hours:
+        last = closes.hour * 60 + closes.minute - minutes
+        for begin in range(opens.hour * 60 + opens.minute, last + 1, step):
+            time = dt.time(*divmod(begin, 60))
+            try:
+                if fits(slot(day, time, minutes, zone)):
+                    found.append(time)
+            except NoSuchTime:
+                continue
+    return sorted(found)
 
 
 def most_at_once(slots: Iterable[Slot], within: Slot) -> int:

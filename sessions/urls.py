@@ -30,6 +30,7 @@ booking_urls = [
     path("", bookings.day, name="bookings"),
     path("new/", bookings.new, name="booking_new"),
     path("ask-first/", bookings.ask_first, name="ask_first"),
+    path("free/", bookings.free, name="free_times"),
     path("<slug:booking>/", bookings.detail, name="booking"),
     path("<slug:booking>/change/", bookings.change, name="booking_change"),
 ]

@@ -115,6 +115,7 @@ TABLE = {
     "sessions:bookings": {"GET": STAFF},
     "sessions:booking_new": {"GET": STAFF, "POST": STAFF},
     "sessions:ask_first": {"GET": STAFF},
+    "sessions:free_times": {"GET": STAFF},
     "sessions:booking": {"GET": STAFF},
     "sessions:booking_change": {"GET": STAFF, "POST": STAFF},
     # rosters: the owner and the desk for everybody, an instructor for themselves; closing days is a setting

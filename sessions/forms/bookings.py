@@ -1,5 +1,7 @@
 """Booking: who, when, with whom, where, on what."""
 
+import datetime as dt
+
 from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Column, Layout, Row
 from django import forms
@@ -88,6 +90,36 @@ class BookingForm(forms.Form):
         data = super().clean()
         if data.get("partner") and data.get("partner") == data.get("client"):
             self.add_error("partner", _("Choose another person, or leave this empty."))
+        return data
+
+    def loose_wish(self) -> Wish | None:
+        """Return what is asked for so far, with midnight for the time; None before a day and an instructor."""
+        if self.is_bound:
+            self.is_valid()
+            data = self.cleaned_data
+        else:
+            data = self._begun()
+        if not (data.get("day") and data.get("minutes") and data.get("instructor")):
+            return None
+        people = (data.get("client"), data.get("partner"))
+        return Wish(
+            day=data["day"],
+            time=dt.time(),
+            minutes=data["minutes"],
+            instructor=data["instructor"],
+            room=data.get("room"),
+            units=tuple(data.get("units") or ()),
+            clients=tuple(person for person in people if person),
+        )
+
+    def _begun(self) -> dict:
+        """Return the values that the form opens with; whatever makes no sense counts as not chosen."""
+        data = {}
+        for name, field in self.fields.items():
+            try:
+                data[name] = field.clean(self.get_initial_for_field(field, name))
+            except forms.ValidationError:
+                data[name] = None
         return data
 
     def wish(self) -> Wish:

@@ -14,6 +14,7 @@ from django.utils.translation import gettext as _
 from clients.models import Client
 from sessions import pass_wording
 from sessions.actions import bookings as booking_actions
+from sessions.actions import free_times
 from sessions.forms.bookings import BookingForm, StateForm
 from sessions.models import Attendance, Booking
 from sessions.views import passes
@@ -68,7 +69,7 @@ def new(request):
     }
     if request.user.is_instructor:
         initial["instructor"] = request.user.public_id
-    form = BookingForm(request.POST or None, person=request.user, initial=initial)
+    form = BookingForm(_typed(request), person=request.user, initial=initial)
     if request.method == "POST" and form.is_valid():
         try:
             booking = booking_actions.take(actor=request.actor, studio=request.studio, wish=form.wish())
@@ -77,13 +78,46 @@ def new(request):
         else:
             messages.info(request, _("Booked."))
             return redirect(f"{reverse('sessions:bookings')}?day={booking.wall_day.isoformat()}")
-    context = {"form": form, "at": "bookings"}
+    context = {"form": form, "at": "bookings", **_free(request, form)}
     return render(request, "sessions/booking_new.html", context, status=422 if form.errors else 200)
+
+
+def _typed(request):
+    """Return what was posted; a free time that was touched stands for the day and the time. None for none."""
+    if request.method != "POST":
+        return None
+    day, _t, time = request.POST.get("pick", "").partition("T")
+    if not time:
+        return request.POST
+    typed = request.POST.copy()
+    typed["day"], typed["time"] = day, time
+    return typed
 
 
 def _show(form, refused) -> None:
     for reason in refused.reasons:
         form.add_error(None, reason)
+
+
+def _free(request, form, moving=None) -> dict:
+    """Return what the list of free times shows, for as much as the form says by now."""
+    wish = form.loose_wish()
+    if wish is None:
+        return {"instructor": None, "moving": moving}
+    return {
+        "free": free_times.find(studio=request.studio, wish=wish, besides=moving),
+        "asked": wish.day,
+        "instructor": wish.instructor,
+        "moving": moving,
+    }
+
+
+@opens()
+def free(request):
+    """The free times alone, for a form that is being filled in."""
+    moving = _loaded(request, request.GET["moving"]) if request.GET.get("moving") else None
+    form = BookingForm(request.GET, person=request.user, moving=moving)
+    return render(request, "sessions/_free_times.html", _free(request, form, moving))
 
 
 @opens()
@@ -135,7 +169,7 @@ def change(request, booking):
         "room": booking.room.public_id,
         "units": [unit.public_id for unit in booking.units.all()],
     }
-    form = BookingForm(request.POST or None, person=request.user, moving=booking, initial=initial)
+    form = BookingForm(_typed(request), person=request.user, moving=booking, initial=initial)
     status, context = 200, {"form": form, "booking": booking, "at": "bookings"}
     if request.method == "POST" and form.is_valid():
         try:
@@ -154,6 +188,7 @@ def change(request, booking):
             messages.info(request, _("Moved."))
             return redirect("sessions:booking", booking=booking.public_id)
     status = 422 if form.errors else 200
+    context |= _free(request, form, booking)
     return render(request, "sessions/booking_change.html", context, status=status)
 
 
@@ -182,6 +217,7 @@ def _show_both(request, form, public_id):
         "form": form,
         "booking": now,
         "at": "bookings",
+        **_free(request, form, now),
         "conflict": {
             "who": now.changed_by,
             "when": now.changed_at,
