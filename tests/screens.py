@@ -59,6 +59,7 @@ def screens() -> list[tuple[str, str, str]]:
         ("exercise", "instructor", reverse("library:exercise", args=[_exercise().public_id])),
         ("desk-today", "front desk", reverse("sessions:today")),
         ("desk-client", "front desk", reverse("sessions:client", args=[client.public_id])),
+        ("passes", "front desk", reverse("sessions:passes", args=[_with_passes().public_id])),
         ("client-new", "front desk", reverse("clients:new")),
         ("intake", "front desk", reverse("clients:intake", args=[bare.public_id])),
         ("book", "front desk", reverse("sessions:booking_new")),
@@ -128,6 +129,12 @@ def _teacher(plan) -> str:
 def _measured() -> Client:
     """Return the client whose sides were measured most often: the fullest page of progress."""
     counted = Client.objects.annotate(times=Count("measurements")).order_by("-times", "pk")
+    return counted.first()
+
+
+def _with_passes() -> Client:
+    """Return the client with the most to see on the page of passes; anybody where nobody has one."""
+    counted = Client.objects.annotate(lines=Count("passes__entries")).order_by("-lines", "pk")
     return counted.first()
 
 
