@@ -46,15 +46,15 @@ class ContactForm(forms.ModelForm):
             "email": gettext_lazy("Email"),
             "emergency_name": gettext_lazy("Whom to ring in an emergency"),
         }
-        help_texts = {"call_name": gettext_lazy("Printed on the handout.")}
+        help_texts = {"call_name": gettext_lazy("Printed on the handout. Empty: the first word of the name.")}
         error_messages = {
             "full_name": {"required": gettext_lazy("Type the full name.")},
-            "call_name": {"required": gettext_lazy("Type what the client likes to be called.")},
             "emergency_name": {"required": gettext_lazy("Type a name: somebody to ring in an emergency.")},
         }
 
     def __init__(self, *args, today, **kwargs):
         super().__init__(*args, **kwargs)
+        self.fields["call_name"].required = False
         self.fields["birth_date"].today = today
         self.fields["birth_date"].error_messages["required"] = _("Type the date of birth.")
         self.fields["emergency_telephone"].error_messages["required"] = _("Type a number to ring.")
@@ -69,6 +69,8 @@ class ContactForm(forms.ModelForm):
 
     def clean(self):
         data = super().clean()
+        if not data.get("call_name") and data.get("full_name"):
+            data["call_name"] = data["full_name"].split()[0][:80]
         reachable = data.get("telephone") or data.get("email")
         if not reachable and not {"telephone", "email"} & set(self.errors):
             self.add_error("telephone", _("Type a telephone number or an email: one of them is needed."))

@@ -3,9 +3,10 @@
 from django.contrib import messages
 from django.core.paginator import Paginator
 from django.shortcuts import redirect, render
+from django.urls import reverse
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
-from django_htmx.http import trigger_client_event
+from django_htmx.http import HttpResponseClientRedirect, trigger_client_event
 
 from clients.actions import people as actions
 from clients.forms.people import EMERGENCY, ContactChangeForm, ContactForm, SearchForm
@@ -24,11 +25,19 @@ def client_list(request):
     rows = Client.objects.seen_by(request.user).found(words).with_desk_marks()
     pages = Paginator(rows, A_PAGE)
     context = {"words": words, "page": pages.get_page(number), "total": pages.count, "at": "clients"}
+    if words and pages.count == 1 and "open" in request.POST:
+        return _opened(request, pages.object_list[0])
     if not request.htmx:
         return render(request, "clients/list.html", context)
     response = render(request, "clients/_found.html", context)
     said = ngettext("%(n)d client", "%(n)d clients", pages.count) % {"n": pages.count}
     return trigger_client_event(response, "announce", {"text": said})
+
+
+def _opened(request, client):
+    """Go to the only client who was found: Enter after a few letters is enough."""
+    address = reverse("sessions:client", args=[client.public_id])
+    return HttpResponseClientRedirect(address) if request.htmx else redirect(address)
 
 
 @opens(methods=("GET", "POST"))

@@ -45,7 +45,10 @@ class BookingForm(forms.Form):
         queryset=Staff.objects.none(), label=gettext_lazy("Instructor"), empty_label=gettext_lazy("Choose")
     )
     room = PublicChoice(
-        queryset=Room.objects.none(), label=gettext_lazy("Room"), empty_label=gettext_lazy("Choose")
+        queryset=Room.objects.none(),
+        label=gettext_lazy("Room"),
+        empty_label=gettext_lazy("Where the apparatus stands"),
+        required=False,
     )
     units = PublicChoices(
         queryset=ApparatusUnit.objects.none(),
@@ -90,7 +93,16 @@ class BookingForm(forms.Form):
         data = super().clean()
         if data.get("partner") and data.get("partner") == data.get("client"):
             self.add_error("partner", _("Choose another person, or leave this empty."))
+        if not data.get("room") and "room" not in self.errors:
+            data["room"] = self._only_room(data.get("units") or ())
+            if not data["room"]:
+                self.add_error("room", _("Choose a room, or apparatus that stands in one."))
         return data
+
+    def _only_room(self, units) -> Room | None:
+        """Return the one room that the apparatus stands in, or the studio's only room; None for neither."""
+        rooms = {unit.room for unit in units} or set(self.fields["room"].queryset)
+        return rooms.pop() if len(rooms) == 1 else None
 
     def loose_wish(self) -> Wish | None:
         """Return what is asked for so far, with midnight for the time; None before a day and an instructor."""

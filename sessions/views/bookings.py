@@ -67,6 +67,7 @@ def new(request):
         "minutes": request.studio.session_minutes,
         "client": request.GET.get("client", ""),
     }
+    initial |= _usual(request, initial["client"])
     if request.user.is_instructor:
         initial["instructor"] = request.user.public_id
     form = BookingForm(_typed(request), person=request.user, initial=initial)
@@ -80,6 +81,19 @@ def new(request):
             return redirect(f"{reverse('sessions:bookings')}?day={booking.wall_day.isoformat()}")
     context = {"form": form, "at": "bookings", **_free(request, form)}
     return render(request, "sessions/booking_new.html", context, status=422 if form.errors else 200)
+
+
+def _usual(request, client: str) -> dict:
+    """Return with whom, where and on what a client was booked last: most come back to the same."""
+    rows = Attendance.objects.seen_by(request.user).filter(client__public_id=client)
+    last = rows.with_booking().order_by("-booking__starts_at").first() if client else None
+    if last is None:
+        return {}
+    return {
+        "instructor": last.booking.instructor.public_id,
+        "room": last.booking.room.public_id,
+        "units": [unit.public_id for unit in last.booking.units.all()],
+    }
 
 
 def _typed(request):

@@ -59,6 +59,20 @@ def test_search_part_for_htmx(as_desk):
     assert "announce" in answer.headers["HX-Trigger"]
 
 
+@pytest.mark.parametrize("typed", ["zoe", "900 555"], ids=["a name without its accent", "part of the number"])
+def test_enter_opens_the_only_one_found(as_desk, typed):
+    client = ClientFactory(full_name="Zoë Lanternby", telephone="07700 900555")
+    ClientFactory(full_name="Someone Unlike", call_name="Unlike", telephone="07700 900111")
+    answer, _text = page(as_desk, LIST, {"words": typed, "open": "1"})
+    assert answer.url == f"/clients/{client.public_id}/"
+    asked = page(as_desk, LIST, {"words": typed, "open": "1"}, HTTP_HX_REQUEST="true")[0]
+    assert asked["HX-Redirect"] == f"/clients/{client.public_id}/"
+    # Letters on the way do not carry away whoever still types; nor does Enter with several, or with nothing.
+    assert page(as_desk, LIST, {"words": typed}, HTTP_HX_REQUEST="true")[0].status_code == 200
+    assert page(as_desk, LIST, {"words": "n", "open": "1"})[0].status_code == 200
+    assert page(as_desk, LIST, {"words": "", "open": "1"})[0].status_code == 200
+
+
 def test_nobody_found_says_so(as_desk):
     ClientFactory()
     assert "Nobody by that name" in page(as_desk, LIST, {"words": "xyzzy"})[1]
@@ -141,7 +155,6 @@ def test_names_are_ordinary(as_desk, name):
     [
         pytest.param({"full_name": ""}, "full_name", "Type the full name.", id="no name"),
         pytest.param({"full_name": "   "}, "full_name", "Type the full name.", id="a name of spaces"),
-        pytest.param({"call_name": ""}, "call_name", "likes to be called", id="no call name"),
         pytest.param({"birth_date": ""}, "birth_date", "Type the date of birth.", id="no birth date"),
         pytest.param({"birth_date": "3rd of May"}, "birth_date", "day, month, year", id="not a date"),
         pytest.param({"birth_date": "2026-02-30"}, "birth_date", "day, month, year", id="no such day"),
@@ -162,6 +175,11 @@ def test_what_is_wrong_is_said_at_the_field_and_kept(as_desk, changed, field, se
     assert sentence in " ".join(form.errors[field])
     assert 'value="Rowan Fernhollow"' in text or field == "emergency_name"
     assert not Client.objects.exists()
+
+
+def test_what_to_call_them_is_the_first_word_unless_typed(as_desk):
+    page(as_desk, NEW, contact(full_name="  Zoë Anne Lanternby", call_name=""))
+    assert Client.objects.get().call_name == "Zoë"
 
 
 @pytest.mark.parametrize("day", ["1900-01-01", "2026-11-25"])

@@ -130,3 +130,19 @@ def test_units_may_not_stand_in_the_way_elsewhere(place):  # noqa: F811
     other = UnitFactory(name="Reformer 9", room=place.room)
     place.take(time=dt.time(12), instructor=place.other_teacher, units=(other,))
     assert dt.time(12) in offered(place).times
+
+
+def test_a_client_is_booked_as_last_time(place, as_desk):  # noqa: F811
+    client = ClientFactory()
+    place.take(clients=(client,), instructor=place.other_teacher, units=(place.reformer,))
+    page = as_desk.get(reverse("sessions:booking_new"), {"client": client.public_id})
+    initial = page.context["form"].initial
+    assert initial["instructor"] == place.other_teacher.public_id
+    assert (initial["room"], initial["units"]) == (place.room.public_id, [place.reformer.public_id])
+
+
+def test_the_room_follows_the_apparatus(place, as_desk):  # noqa: F811
+    assert as_desk.post(reverse("sessions:booking_new"), form_data(place, room="")).status_code == 302
+    assert Booking.objects.get().room == place.room
+    answer = as_desk.post(reverse("sessions:booking_new"), form_data(place, room="", units=[], time="16:00"))
+    assert answer.context["form"].errors["room"] == ["Choose a room, or apparatus that stands in one."]
