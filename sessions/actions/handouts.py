@@ -125,7 +125,7 @@ def issue(*, actor, studio, client, expected: int, today: dt.date) -> Handout:
     """
     for _turn in range(TRIES):
         printed = _at(draft(studio=studio, client=client, today=today), expected)
-        data = _pdf(printed.html())
+        data = pdf_of(printed.html())
         with transaction.atomic():
             now = _at(draft(studio=studio, client=client, today=today), expected)
             if now.payload == printed.payload:
@@ -139,8 +139,8 @@ def _at(made: Draft, expected: int) -> Draft:
     return made
 
 
-def _pdf(html: str) -> bytes | None:
-    """Return the bytes, or None where this machine makes none: the browser prints it then."""
+def pdf_of(html: str) -> bytes | None:
+    """Return a handout's bytes, or None where this machine makes none: the browser prints it then."""
     able, reason = pdf.available()
     if not able:
         log.warning("a handout is issued without a PDF: %s", reason)
@@ -153,10 +153,21 @@ def _pdf(html: str) -> bytes | None:
 
 
 def _kept(actor, client, made: Draft, data: bytes | None, expected: int, today: dt.date) -> Handout:
+    handout = row_of(actor=actor, client=client, made=made, today=today)
+    handout.pdf = data
+    handout.save(force_insert=True)
+    # One more version, so that a second touch on the button does not issue the same sheet again.
+    made.practice.save_version(expected, [], by=actor.person, at=clock.now())
+    audit.write(actor, "handout.issued", handout)
+    return handout
+
+
+def row_of(*, actor, client, made: Draft, today: dt.date) -> Handout:
+    """Return a draft as the handout it would be if issued now, without its PDF and not yet in the database."""
     here = Attendance.objects.filter(
         client=client, booking__wall_day=today, state__in=Attendance.HOLDING
     ).order_by("booking__starts_at")
-    handout = Handout.objects.create(
+    return Handout(
         client=client,
         attendance=here.first(),
         number=made.payload.number,
@@ -168,12 +179,7 @@ def _kept(actor, client, made: Draft, data: bytes | None, expected: int, today: 
         payload=paper.as_json(made.payload),
         verdicts=[_pinned(row) for row in made.rows],
         table_version=made.rows[0].verdict["table_version"],
-        pdf=data,
     )
-    # One more version, so that a second touch on the button does not issue the same sheet again.
-    made.practice.save_version(expected, [], by=actor.person, at=clock.now())
-    audit.write(actor, "handout.issued", handout)
-    return handout
 
 
 def _pinned(row: HomeRow) -> dict:

@@ -3,7 +3,19 @@
 from datetime import date
 
 from sessions.demo.people import AVERIL, MARIS
-from sessions.demo.telling import Aim, Flare, HomeItem, HomeSheet, Limit, Person, Taken, Told, Turn, Work
+from sessions.demo.telling import (
+    Aim,
+    Flare,
+    HomeItem,
+    HomeSheet,
+    Limit,
+    Person,
+    Reach,
+    Taken,
+    Told,
+    Turn,
+    Work,
+)
 
 OTTOLINE = Person(
     key="ottoline",
@@ -25,11 +37,7 @@ OTTOLINE = Person(
         until_in=-20,
     ),
     turns=(
-        Turn(
-            -20,
-            ends="overhead_reach",
-            reason="Its last day has come; she has seen her physiotherapist again.",
-        ),
+        Turn(-20, ends="overhead_reach", reason="Its last day has come; she saw her physiotherapist again."),
         Turn(
             -20,
             limit=Limit(
@@ -284,7 +292,9 @@ ANJALI = Person(
     ),
     aims=(
         Aim("Read in bed without a stiff neck", ((40, 3), (30, 4), (21, 6), (14, 7)), (13, "reached")),
-        Aim("Swim a whole length on my front", ((13, 2), (7, 3), (2, 5))),
+        Aim(
+            "Swim a length on my front", ((13, 2), (7, 3), (2, 5)), None, Reach("side_bridge", "both", 55, -4)
+        ),
     ),
     home=("wall", "band", "towel"),
     texts={"hurts": "Neck, left of the middle, after the computer."},

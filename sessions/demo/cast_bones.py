@@ -9,6 +9,7 @@ from sessions.demo.telling import (
     HomeItem,
     HomeSheet,
     Person,
+    Reach,
     Stopped,
     Taken,
     Told,
@@ -27,7 +28,11 @@ WENNA = Person(
     instructor=MARIS,
     told=(Told("osteoporosis"),),
     aims=(
-        Aim("Get up off the floor without holding on", ((60, 2), (48, 3), (36, 4), (24, 4), (12, 6), (1, 7))),
+        Aim(
+            "Get up off the floor without holding on",
+            ((60, 2), (48, 3), (36, 4), (24, 4), (12, 6), (1, 7)),
+            reach=Reach("knee_to_wall_lunge", "both", 9, 4),
+        ),
         Aim("Stand on one leg to put my boots on", ((60, 3), (36, 4), (20, 6)), (18, "reached")),
     ),
     home=("wall", "sturdy_chair", "towel"),
@@ -212,7 +217,11 @@ SUNNIVA = Person(
     ),
     aims=(
         Aim("Kneel in the garden for ten minutes", ((58, 2), (46, 3), (35, 5), (27, 3), (15, 5), (3, 7))),
-        Aim("Go down to the cellar facing forwards", ((35, 3), (15, 5), (3, 6))),
+        Aim(
+            "Go down to the cellar facing forwards",
+            ((35, 3), (15, 5), (3, 6)),
+            reach=Reach("knee_to_wall_lunge", "left", 9, -8),
+        ),
     ),
     home=("wall", "sturdy_chair", "towel"),
     size=(1720, 80000),
@@ -285,7 +294,20 @@ ELOWEN = Person(
     form_weeks_ago=33,
     instructor=OWNER,
     told=(Told("scoliosis"),),
-    aims=(Aim("Sit through an orchestra rehearsal", ((33, 3), (25, 5), (16, 5), (8, 6), (1, 7))),),
+    aims=(
+        Aim("Sit through an orchestra rehearsal", ((33, 3), (25, 5), (16, 5), (8, 6), (1, 7))),
+        Aim(
+            "Carry the case home in my left hand",
+            ((33, 2), (16, 5), (8, 9)),
+            (7, "reached"),
+            Reach("side_bridge", "left", 60, -4),
+        ),
+        Aim(
+            "Sit through the long one before Easter",
+            ((7, 3), (1, 4)),
+            reach=Reach("side_bridge", "left", 80, 12),
+        ),
+    ),
     home=("wall", "towel", "band"),
     texts={"hurts": "Right of the spine after playing, under the shoulder blade."},
     size=(1750, 62000),

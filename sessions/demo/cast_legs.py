@@ -10,6 +10,7 @@ from sessions.demo.telling import (
     HomeSheet,
     Limit,
     Person,
+    Reach,
     Stopped,
     Taken,
     Told,
@@ -103,7 +104,11 @@ TEODOR = Person(
     instructor=CORIN,
     told=(Told("ankle_sprain", side="right", weeks_ago=27),),
     aims=(
-        Aim("Ten kilometres without thinking about the ankle", ((24, 1), (18, 3), (11, 5), (9, 4), (2, 7))),
+        Aim(
+            "Ten kilometres without thinking about the ankle",
+            ((24, 1), (18, 3), (11, 5), (9, 4), (2, 7)),
+            reach=Reach("knee_to_wall_lunge", "right", 11.5, 9),
+        ),
         Aim("Beat my sister over five", ((24, 2), (6, 5))),
     ),
     touch="no",
@@ -200,8 +205,17 @@ JORY = Person(
         ),
     ),
     aims=(
-        Aim("Five-a-side by the spring", ((28, 0), (20, 1), (12, 3), (5, 5))),
-        Aim("Trust the right leg on stairs", ((28, 2), (14, 6), (7, 8)), (6, "reached")),
+        Aim(
+            "Five-a-side by the spring",
+            ((28, 0), (20, 1), (12, 3), (5, 5)),
+            reach=Reach("knee_to_wall_lunge", "right", 11, 14),
+        ),
+        Aim(
+            "Trust the right leg on stairs",
+            ((28, 2), (14, 6), (7, 8)),
+            (6, "reached"),
+            Reach("knee_to_wall_lunge", "right", 9, -5),
+        ),
     ),
     home=("wall", "band", "step"),
     texts={"operations": "Right knee, the cross one, tendon from the same leg."},
@@ -269,7 +283,13 @@ NERYS = Person(
     form_weeks_ago=17,
     instructor=CORIN,
     told=(Told("plantar_heel_pain", side="left"),),
-    aims=(Aim("First steps in the morning without a word I regret", ((17, 2), (11, 3), (5, 5), (1, 6))),),
+    aims=(
+        Aim(
+            "First steps in the morning without a word I regret",
+            ((17, 2), (11, 3), (5, 5), (1, 6)),
+            reach=Reach("knee_to_wall_lunge", "left", 9.5, 5),
+        ),
+    ),
     home=("wall", "towel"),
     size=(1660, 68000),
     work=Work(

@@ -3,7 +3,19 @@
 from datetime import date
 
 from sessions.demo.people import AVERIL, MARIS, OWNER
-from sessions.demo.telling import Aim, Flare, HomeItem, HomeSheet, Limit, Person, Taken, Told, Turn, Work
+from sessions.demo.telling import (
+    Aim,
+    Flare,
+    HomeItem,
+    HomeSheet,
+    Limit,
+    Person,
+    Reach,
+    Taken,
+    Told,
+    Turn,
+    Work,
+)
 
 HOLLIS = Person(
     key="hollis",
@@ -14,7 +26,13 @@ HOLLIS = Person(
     emergency=("Bryn Tanager, husband", "07700 900112"),
     form_weeks_ago=48,
     instructor=OWNER,
-    aims=(Aim("Teach my daughter a cartwheel and do one too", ((48, 3), (36, 4), (24, 6), (12, 6), (2, 7))),),
+    aims=(
+        Aim(
+            "Teach my daughter a cartwheel and do one too",
+            ((48, 3), (36, 4), (24, 6), (12, 6), (2, 7)),
+            reach=Reach("side_bridge", "both", 90, 6),
+        ),
+    ),
     home=("towel",),
     size=(1730, 69000),
     work=Work(
@@ -132,7 +150,13 @@ DOV = Person(
     form_weeks_ago=38,
     instructor=MARIS,
     told=(Told("hypertension_controlled"),),
-    aims=(Aim("Touch my toes, for once in my life", ((38, 0), (28, 1), (18, 2), (9, 4), (2, 5))),),
+    aims=(
+        Aim(
+            "Touch my toes, for once in my life",
+            ((38, 0), (28, 1), (18, 2), (9, 4), (2, 5)),
+            reach=Reach("back_saver_sit_and_reach", "both", 0, 5),
+        ),
+    ),
     home=("towel",),
     texts={"tablets": "One tablet for blood pressure in the morning."},
     size=(1860, 88000),

@@ -1,6 +1,7 @@
 """The demo's clients on file: contact, paper form, flags confirmed and turned later, goals and their numbers."""
 
 import datetime as dt
+from decimal import Decimal
 
 from django.db.models import Q
 
@@ -192,6 +193,8 @@ def _aim(demo, person, aim, said_at: dt.datetime) -> None:
             on=said_at.date(),
             rating=first,
         )
+        if aim.reach:
+            _reach(demo, person, made["goal"], aim.reach)
 
     demo.then(said_at, add)
     for weeks_ago, value in later:
@@ -205,6 +208,19 @@ def _aim(demo, person, aim, said_at: dt.datetime) -> None:
         weeks_ago, state = aim.closed
         day = demo.day(-weeks_ago, 1)
         demo.then(demo.at(day, "13:10"), lambda: _close(demo, person, made["goal"], state, day))
+
+
+def _reach(demo, person, goal, reach) -> None:
+    """The number that the goal is to come to, agreed when it was set."""
+    goals.aim(
+        actor=demo.actor(person.instructor),
+        goal=goal,
+        measure=reach.measure,
+        side=reach.side,
+        target=Decimal(str(reach.value)),
+        by=demo.day(reach.by, 4),
+        expected=goal.version,
+    )
 
 
 def _close(demo, person, goal, state: str, day: dt.date) -> None:

@@ -1,24 +1,17 @@
-"""The demo's home practice: handouts over the months, the newest with their PDF, and a draft.
-
-A handout keeps its bytes for ever; making fifty PDFs for the past would keep whoever starts the demo waiting for
-half a minute. So older ones are rows without bytes, as on a machine that makes none: they print from the browser,
-with the same words and figures. Those of the last weeks are issued with their PDF.
-"""
+"""The demo's home practice: handouts over the months, each with its PDF as one that was really issued, and a draft."""
 
 import datetime as dt
+from concurrent.futures import ThreadPoolExecutor
 
 from library.models import Exercise
-from sessions import handout as paper
 from sessions import home_rules, judging, pdf
 from sessions.actions import handouts, home_practice
 from sessions.demo.cast import CLIENTS
 from sessions.demo.weeks import SLOTS
-from sessions.models import Attendance, Handout, HomePractice
+from sessions.models import HomePractice
 from studio import clock
 from studio.actions import audit
 
-# From this week on the PDF is made.
-WITH_PDF_FROM = -3
 EASILY = "Only as far as it stays easy."
 
 
@@ -26,15 +19,19 @@ def plan_for(demo) -> None:
     """Put down the sheets, each at the end of the client's first session of its week."""
     # It takes a while to be ready; by the time the first PDF is wanted it is.
     pdf.warm()
+    press = Press()
     for person in CLIENTS:
         for sheet in person.sheets:
             slot = next(one for one in SLOTS if person.key in one.clients and one.comes_in(sheet.week))
             day = demo.day(sheet.week, slot.day)
             end = demo.at(day, slot.time) + dt.timedelta(minutes=slot.minutes + 2)
-            demo.then(end, lambda person=person, sheet=sheet, day=day: _sheet(demo, person, sheet, day))
+            demo.then(
+                end, lambda person=person, sheet=sheet, day=day: _sheet(demo, press, person, sheet, day)
+            )
+    demo.then(demo.until, press.close)
 
 
-def _sheet(demo, person, sheet, today: dt.date) -> None:
+def _sheet(demo, press, person, sheet, today: dt.date) -> None:
     demo.shelf.write()
     actor, client = demo.actor(person.instructor), demo.clients[person.key]
     practice = HomePractice.objects.filter(client=client).first()
@@ -60,10 +57,8 @@ def _sheet(demo, person, sheet, today: dt.date) -> None:
         large_print=_older(person, today),
         expected=version,
     )
-    if sheet.issued and sheet.week >= WITH_PDF_FROM:
-        handouts.issue(actor=actor, studio=demo.studio, client=client, expected=practice.version, today=today)
-    elif sheet.issued:
-        _issued_without_bytes(demo, actor, client, practice, today)
+    if sheet.issued:
+        press.issue(demo, actor, client, practice, today)
 
 
 def _older(person, today: dt.date) -> bool:
@@ -92,31 +87,32 @@ def _item(exercise, told, flags, today: dt.date) -> dict:
     return item | ({"repetitions": told.repetitions} if told.repetitions else {})
 
 
-def _issued_without_bytes(demo, actor, client, practice, today: dt.date) -> None:
-    """Keep a handout as `handouts.issue` keeps one where no PDF can be made."""
-    made = handouts.draft(studio=demo.studio, client=client, today=today)
-    here = Attendance.objects.filter(client=client, booking__wall_day=today, state__in=Attendance.HOLDING)
-    handout = Handout.objects.create(
-        client=client,
-        attendance=here.order_by("booking__starts_at").first(),
-        number=made.payload.number,
-        version=made.payload.version,
-        issued_on=today,
-        issued_at=clock.now(),
-        author=actor.person,
-        replaces=Handout.objects.current().filter(client=client).first(),
-        payload=paper.as_json(made.payload),
-        verdicts=[
-            {
-                "exercise": row.exercise.key,
-                "version_id": row.exercise.current_id,
-                "sides": row.item["sides"],
-                "adaptations": row.item["adaptations"],
-                "verdict": row.verdict,
-            }
-            for row in made.rows
-        ],
-        table_version=made.rows[0].verdict["table_version"],
-    )
-    practice.save_version(practice.version, [], by=actor.person, at=clock.now())
-    audit.write(actor, "handout.issued", handout)
+class Press:
+    """Makes the PDFs next door while the laying goes on. A handout is never changed once it is in the database,
+    so its row waits for its bytes: until the next one is issued, which counts on from it.
+    """
+
+    def __init__(self):
+        self._turn = ThreadPoolExecutor(max_workers=1, thread_name_prefix="demo-press")
+        self._waiting = None
+
+    def issue(self, demo, actor, client, practice, today: dt.date) -> None:
+        """Issue a sheet at this instant, as `handouts.issue` does."""
+        self.write()
+        made = handouts.draft(studio=demo.studio, client=client, today=today)
+        row = handouts.row_of(actor=actor, client=client, made=made, today=today)
+        self._waiting = row, self._turn.submit(handouts.pdf_of, made.html())
+        practice.save_version(practice.version, [], by=actor.person, at=clock.now())
+        audit.write(actor, "handout.issued", row)
+
+    def write(self) -> None:
+        """Write the row that waits, with its bytes."""
+        if self._waiting:
+            row, bytes_of = self._waiting
+            row.pdf = bytes_of.result()
+            row.save(force_insert=True)
+            self._waiting = None
+
+    def close(self) -> None:
+        self.write()
+        self._turn.shutdown()

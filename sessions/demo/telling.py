@@ -70,6 +70,16 @@ class Turn:
 
 
 @dataclass(frozen=True)
+class Reach:
+    """The number a goal is to come to: a measure, 'left', 'right' or 'both', in the measure's unit; by: the week."""
+
+    measure: str
+    side: str
+    value: float
+    by: int
+
+
+@dataclass(frozen=True)
 class Aim:
     """A goal in the client's words with their numbers, one for each pair (weeks ago, 0 to 10).
 
@@ -79,6 +89,7 @@ class Aim:
     words: str
     ratings: tuple[tuple[int, int], ...]
     closed: tuple[int, str] | None = None
+    reach: Reach | None = None
 
 
 @dataclass(frozen=True)

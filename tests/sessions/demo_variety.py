@@ -4,10 +4,13 @@ import datetime as dt
 
 import pytest
 from django.db.models import F
+from django.test import Client as Browser
+from django.urls import reverse
 
 from clients.models import Client, Flag, Goal, GoalRating, Measurement, Submission
-from sessions.models import Incident, Record
-from studio.models import Staff
+from sessions.models import Handout, Incident, Record
+from studio.models import AuditEntry, Staff
+from tests.sessions.pdf_reading import texts
 
 # A Wednesday, shortly before half past ten: somebody has arrived and one session has just ended.
 NOW = dt.datetime(2026, 11, 25, 10, 26, tzinfo=dt.UTC)
@@ -56,6 +59,49 @@ class TestVariety:
         assert falls >= 5
         assert not GoalRating.objects.filter(goal__closed_on__lt=F("on")).exists()
 
+    def test_no_handout_is_without_its_pdf(self, demo):
+        """A document that was issued is kept as issued: the oldest opens as the newest does."""
+        rows = list(Handout.objects.order_by("number"))
+        assert len(rows) >= 40
+        assert min(row.issued_on for row in rows) < NOW.date() - dt.timedelta(weeks=52)
+        for row in rows:
+            text = " ".join(texts(bytes(row.pdf)))
+            assert f"handout {row.number}, version {row.version}, issued" in text
+            assert row.payload["items"][0]["name"] in text
+
+    def test_handouts_are_logged_in_their_order_once(self, demo):
+        logged = AuditEntry.objects.filter(action="handout.issued").order_by("id")
+        rows = Handout.objects.order_by("number").values_list("public_id", "issued_at")
+        assert [(entry.thing_id, entry.at) for entry in logged] == [(str(key), at) for key, at in rows]
+
+    def test_goals_with_a_number_were_reached_missed_or_lie_ahead(self, demo):
+        """Of all three measures more is better. A goal is missed when its day has gone by and its side is short."""
+        found = {"reached": set(), "missed": set(), "ahead": set()}
+        for goal in Goal.objects.exclude(measure="").select_related("client"):
+            name, today = goal.client.call_name, NOW.date()
+            if goal.state == "reached":
+                assert _newest(goal, goal.closed_on) >= goal.target
+                found["reached"].add(name)
+            elif goal.target_on > today:
+                found["ahead"].add(name)
+            elif _newest(goal, today) < goal.target:
+                found["missed"].add(name)
+        assert {"Jory", "Elowen"} <= found["reached"]
+        assert {"Sunniva", "Anjali"} <= found["missed"]
+        assert {"Teodor", "Wenna", "Dov", "Hollis"} <= found["ahead"]
+
+    @pytest.mark.parametrize(
+        ("name", "words"),
+        [("Teodor", "Goal 11.5 cm by January"), ("Sunniva", "Goal 9 cm by October"), ("Dov", "Goal 0 cm by")],
+    )
+    def test_the_goal_is_a_line_of_the_progress_page(self, demo, name, words):
+        browser = Browser(SERVER_NAME="localhost")
+        browser.force_login(Staff.objects.get(sign_in_name="linnet"))
+        client = Client.objects.get(call_name=name)
+        html = browser.get(reverse("sessions:progress", args=[client.public_id])).content.decode()
+        assert words in html
+        assert "ch-goal" in html
+
     def test_an_incident_stopped_a_session(self, demo):
         incidents = Incident.objects.filter(session_stopped=True)
         assert incidents.count() == 2
@@ -82,3 +128,12 @@ class TestVariety:
 
         assert ends("Teodor", "knee_to_wall_lunge", "right") > 1.9
         assert abs(ends("Solveig", "side_bridge", "left")) < 30.4
+
+
+def _newest(goal, until) -> int:
+    """Return the newest value of a goal's side up to a day; of both sides the lower."""
+    rows = (
+        Measurement.objects.of_measure(goal.measure).filter(client=goal.client, on__lte=until).order_by("on")
+    )
+    sides = ("left", "right") if goal.side == "both" else (goal.side,)
+    return min([value for row in rows if (value := getattr(row, side)) is not None][-1] for side in sides)

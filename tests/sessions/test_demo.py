@@ -208,13 +208,6 @@ class TestCare:
         for handout in Handout.objects.all():
             assert {item["verdict"]["verdict"] for item in handout.verdicts} <= {"none", "watch", "modify"}
 
-    def test_the_newest_handouts_have_their_pdf(self, demo):
-        recent = NOW.date() - dt.timedelta(weeks=4)
-        new = Handout.objects.filter(issued_on__gte=recent)
-        assert new.count() >= 5
-        assert all(handout.pdf.startswith(b"%PDF-") for handout in new)
-        assert not Handout.objects.filter(issued_on__lt=recent).exclude(pdf=None).exists()
-
     def test_handouts_follow_one_another(self, demo):
         for client in Client.objects.all():
             rows = list(client.handouts.order_by("number"))
