@@ -72,7 +72,10 @@ record_urls = [
     path("sign-off/", records.sign_off, name="record_sign_off"),
     path("addition/", records.addition, name="record_addition"),
 ]
-incident_urls = [path("<slug:incident>/", incidents.incident, name="incident")]
+incident_urls = [
+    path("<slug:incident>/", incidents.incident, name="incident"),
+    path("<slug:incident>/out-of-use/", incidents.out_of_use, name="incident_out_of_use"),
+]
 home_practice_urls = [
     path("", home_practice.home_practice, name="home_practice"),
     path("exercise/", home_practice.exercise, name="home_exercise"),

@@ -16,7 +16,6 @@ from sessions.models import (
     Entry,
     EntrySide,
     Incident,
-    IncidentNote,
     Record,
 )
 from sessions.recording import Done, SideDone, as_planned, gravest, signs_of
@@ -279,16 +278,6 @@ def _machine(attendance: Attendance, item):
     if item:
         units = [unit for unit in units if unit.kind == item.content.facts["apparatus"]]
     return units[0] if len(units) == 1 else None
-
-
-def note_incident(*, actor, incident: Incident, words: str) -> IncidentNote:
-    """Add a dated note to an incident."""
-    with transaction.atomic():
-        note = IncidentNote.objects.create(
-            incident=incident, words=words, author=actor.person, at=clock.now()
-        )
-        audit.write(actor, "incident.noted", incident)
-    return note
 
 
 def close(*, actor, record: Record, values: dict, expected: int) -> Record:

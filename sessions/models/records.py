@@ -189,7 +189,18 @@ class Incident(AppendOnly, PublicRow):
 class IncidentNote(AppendOnly):
     """What happened, what was done, who was told: in dated pieces, none rewritten."""
 
+    class About(models.TextChoices):
+        HAPPENED = "happened", _("What happened")
+        DONE = "done", _("What was done")
+        WITNESSES = "witnesses", _("Who saw it")
+        TOLD = "told", _("Who was told, and when")
+        FOLLOW_UP = "follow_up", _("What is to follow")
+
     incident = models.ForeignKey(Incident, on_delete=models.PROTECT, related_name="notes")
+    # Empty for a note that is about all of it.
+    about = models.CharField(max_length=10, choices=About, blank=True)
     words = models.CharField(max_length=1000)
+    # The day on which somebody looks at it again; only beside what is to follow.
+    due_on = models.DateField(null=True, blank=True)
     author = models.ForeignKey("studio.Staff", on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField()

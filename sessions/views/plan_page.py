@@ -80,6 +80,7 @@ class PlanPage:
             "url": self.url("plan_item", item.public_id),
             "place": item.unit.name if item.unit else vocabulary_wording.apparatus(facts["apparatus"]),
             "not_booked": self._not_booked(item, facts),
+            "out_of_use": self._out_of_use(item, facts),
             "sprung": facts["spring_role"] is not None,
             "springs": wording.springs_of(item.setting),
             "dose": wording.dose(item),
@@ -102,6 +103,11 @@ class PlanPage:
         if item.unit:
             return item.unit not in self.booked
         return not [unit for unit in self.booked if unit.kind == kind]
+
+    def _out_of_use(self, item, facts) -> bool:
+        """Return whether the apparatus of the row is out of use, all of it that is booked for this session."""
+        units = [item.unit] if item.unit else [u for u in self.booked if u.kind == facts["apparatus"]]
+        return bool(units) and not any(unit.in_use for unit in units)
 
     @property
     def unsettled(self) -> list[dict]:

@@ -4,25 +4,24 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
-
     dependencies = [
-        ('studio', '0007_kept_text_shown'),
+        ("studio", "0007_kept_text_shown"),
     ]
 
     operations = [
         migrations.AddField(
-            model_name='device',
-            name='over_network_at',
+            model_name="device",
+            name="over_network_at",
             field=models.DateTimeField(blank=True, editable=False, null=True),
         ),
         migrations.AddField(
-            model_name='network',
-            name='authority_at',
+            model_name="network",
+            name="authority_at",
             field=models.DateTimeField(blank=True, editable=False, null=True),
         ),
         migrations.AddField(
-            model_name='network',
-            name='install_again',
+            model_name="network",
+            name="install_again",
             field=models.BooleanField(default=False, editable=False),
         ),
     ]

@@ -5,7 +5,7 @@ import datetime as dt
 import pytest
 
 from library.precautions import judge
-from sessions.actions import records
+from sessions.actions import incidents, records
 from sessions.demo.factories import (
     EntryFactory,
     FlagFactory,
@@ -206,7 +206,7 @@ def test_an_incident_is_never_rewritten(held):
     incident = records.stop(
         actor=held.actor, attendance=held.attendance, sign="", side="", item=None, session=True
     )
-    records.note_incident(actor=held.actor, incident=incident, words="Sat down.")
+    incidents.write(actor=held.actor, incident=incident, words={"happened": "Sat down."}, due_on=None)
     incident.sign = "pain"
     with pytest.raises(TypeError):
         incident.save()
