@@ -69,7 +69,7 @@ class SpringForm(RowForm):
             "name": _(
                 "As you call it here. Grades are guidance; colours mean something else in every studio."
             ),
-            "count": _("How many of these hang on one unit."),
+            "count": _("Each is one peg on the recording screen."),
         }
 
     def __init__(self, *args, **kwargs):

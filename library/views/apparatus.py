@@ -4,6 +4,7 @@ from django.contrib import messages
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from library import accessories
 from library.forms.apparatus import KnownUnitForm, SpringForm, UnitForm
@@ -11,10 +12,13 @@ from library.models import ApparatusUnit, StudioSpring
 from studio.access import opens
 from studio.actions import audit
 from studio.actions.rows import save_row
+from studio.models import Room
 from studio.roles import OWNER
 from studio.views.rows import edit
 
 audit.register("unit.saved", "spring.saved")
+
+BACK = {"back_name": gettext_lazy("Apparatus and springs")}
 
 
 @opens(OWNER)
@@ -39,7 +43,7 @@ def _edit(request, form, row, action, title):
     def save(form):
         save_row(actor=request.actor, row=row, values=form.values(), expected=form.expected, action=action)
 
-    return edit(request, form=form, save=save, done=reverse("library:apparatus"), title=title)
+    return edit(request, form=form, save=save, done=reverse("library:apparatus"), title=title, context=BACK)
 
 
 def _spring(request, row, title):
@@ -48,7 +52,13 @@ def _spring(request, row, title):
 
 @opens(OWNER, methods=("GET", "POST"))
 def new_unit(request):
-    """A new piece; where something may belong to its kind, its own page comes next."""
+    """A new piece; where something may belong to its kind, its own page comes next.
+
+    Every piece stands in a room, so without one the page of a new room comes first.
+    """
+    if not Room.objects.seen_by(request.user).exists():
+        messages.info(request, _("A unit stands in a room: add the room first."))
+        return redirect("studio:room_new")
     row = ApparatusUnit()
     form = UnitForm(request.POST or None, instance=row, person=request.user)
 
@@ -59,7 +69,8 @@ def new_unit(request):
         messages.info(request, _("Saved. Now touch what belongs to it."))
         return redirect("library:unit", row.public_id)
 
-    return edit(request, form=form, save=save, done=reverse("library:apparatus"), title=_("New unit"))
+    done = reverse("library:apparatus")
+    return edit(request, form=form, save=save, done=done, title=_("New unit"), context=BACK)
 
 
 @opens(OWNER, methods=("GET", "POST"))

@@ -18,12 +18,18 @@ WORDS = {
     "room": (_("Add the room you teach in"), _("Every booking stands in a room.")),
     "apparatus": (_("Add each piece of apparatus"), _("Mat work alone needs none.")),
     "springs": (_("Name your springs"), _("Your own names, one of five grades each.")),
-    "people": (_("Let in who works here"), _("Each gets a code and chooses a passphrase. Alone? Leave it.")),
+    "people": (
+        _("Let in who works here"),
+        _("Each gets a code and chooses a passphrase. Alone? Go past it."),
+    ),
     "client": (
         _("Write down a first client"),
         _("Name, birth date, telephone, whom to ring in an emergency."),
     ),
-    "form": (_("Type their paper form"), _("Their answers suggest flags; you confirm them.")),
+    "form": (
+        _("Write down their answers"),
+        _("From their paper form, or as they tell you. They suggest flags; you confirm."),
+    ),
     "booking": (_("Book them"), _("Who, with whom, where, when.")),
     "plan": (_("Plan the session"), _("Each exercise shows what their flags say about it.")),
     "session": (_("Record it"), _("As planned is one touch.")),

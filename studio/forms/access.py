@@ -1,14 +1,12 @@
 """Signing in, and the first owner's page."""
 
-import zoneinfo
-
 from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Fieldset, Layout
 from django import forms
 from django.conf import settings
 from django.utils.translation import gettext_lazy as _
 
-from studio import currencies, passphrases
+from studio import currencies, passphrases, zones
 from studio.models import Paper, Units
 
 
@@ -151,7 +149,7 @@ class FirstOwnerForm(forms.Form):
         )
         self.fields["zone"].choices = [
             ("", _("Choose")),
-            *((z, z.replace("_", " ")) for z in sorted(zoneinfo.available_timezones())),
+            *zones.choices(),
         ]
 
     def clean_currency(self):

@@ -1,7 +1,5 @@
 """The studio's settings, rooms, opening hours."""
 
-import zoneinfo
-
 from crispy_forms.helper import FormHelper
 from crispy_forms.layout import Column, Fieldset, Layout, Row
 from django import forms
@@ -10,7 +8,7 @@ from django.utils.dates import WEEKDAYS
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from studio import opening
+from studio import opening, zones
 from studio.forms.access import currency_code
 from studio.forms.rows import RowForm
 from studio.forms.widgets import TimeInput
@@ -57,9 +55,7 @@ class StudioForm(RowForm):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
-        self.fields["zone"].choices = [
-            (z, z.replace("_", " ")) for z in sorted(zoneinfo.available_timezones())
-        ]
+        self.fields["zone"].choices = zones.choices(self.instance.zone)
         self.helper.layout = Layout(
             "version",
             Fieldset(

@@ -16,6 +16,11 @@ class PersonForm(RowForm):
         model = Staff
         fields = ("full_name", "call_name", *ROLES, "is_active")
         labels = {"call_name": gettext_lazy("What to call them"), "is_active": gettext_lazy("May sign in")}
+        help_texts = {
+            "is_owner": gettext_lazy("Sees everything, and changes the studio and who works in it."),
+            "is_instructor": gettext_lazy("Teaches: flags, plans, records, home practice."),
+            "is_front_desk": gettext_lazy("Books and types the forms. Sees nothing about health afterwards."),
+        }
 
     def clean(self):
         data = super().clean()
@@ -27,7 +32,10 @@ class PersonForm(RowForm):
 class NewPersonForm(PersonForm):
     class Meta(PersonForm.Meta):
         fields = ("full_name", "call_name", "sign_in_name", *ROLES)
-        help_texts = {"sign_in_name": gettext_lazy("Short, as they will type it every day.")}
+        help_texts = {
+            **PersonForm.Meta.help_texts,
+            "sign_in_name": gettext_lazy("Short, as they will type it every day."),
+        }
 
     def clean_sign_in_name(self):
         name = folded(self.cleaned_data["sign_in_name"])

@@ -85,7 +85,7 @@ def test_the_card_leads_to_the_first_printed_page(open_tablet, now, transactiona
     client = Client.objects.get()
 
     owner.go("/")
-    owner.touch("Type their paper form")
+    owner.touch("Write down their answers")
     tablet.page.wait_for_url(re.compile("/intake/$"))
     tablet.page.get_by_label(re.compile("^Name, birth date")).check()
     owner.fill_starting("Date on the form", "2026-11-24")

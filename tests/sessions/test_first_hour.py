@@ -114,3 +114,38 @@ class TestTheCard:
         with CaptureQueriesContext(connection) as without:
             as_owner.get(TODAY)
         assert len(with_card) - len(without) == 1
+
+
+class TestTheWayOn:
+    """A page that needs what is not there yet says so and leads to it."""
+
+    BOOK = reverse("sessions:booking_new")
+
+    def test_the_owner_is_led_to_the_client_and_the_room(self, as_owner):
+        page = as_owner.get(self.BOOK).content.decode()
+        assert reverse("clients:new") in page and reverse("studio:room_new") in page
+
+    def test_others_are_told_who_adds_a_room(self, as_instructor):
+        page = as_instructor.get(self.BOOK).content.decode()
+        assert "Ask the owner to add one." in page and reverse("studio:room_new") not in page
+
+    def test_with_both_there_is_nothing_to_say(self, as_owner):
+        f.RoomFactory()
+        f.ClientFactory()
+        assert "Before the first booking" not in as_owner.get(self.BOOK).content.decode()
+
+    def test_no_flags_and_no_form_lead_to_the_answers(self, as_instructor):
+        client = f.ClientFactory()
+        page = as_instructor.get(reverse("clients:flags", args=[client.public_id])).content.decode()
+        assert reverse("clients:intake", args=[client.public_id]) in page and "Record answers" in page
+
+    def test_a_day_with_nobody_is_said_in_words(self, as_instructor, house):
+        page = as_instructor.get(TODAY).content.decode()
+        assert "nobody today" in page and "0 people" not in page
+
+    def test_a_measure_without_a_number_says_it_once(self, as_instructor):
+        client = f.ClientFactory()
+        address = reverse("clients:measure_take", args=[client.public_id, "knee_to_wall_lunge"])
+        answer = as_instructor.post(address, {"on": "2026-11-25", "first": "left"})
+        assert answer.status_code == 422
+        assert answer.content.decode().count("Type the value of at least one side.") == 1

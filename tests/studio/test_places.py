@@ -29,6 +29,12 @@ def test_a_room_a_unit_and_a_spring_from_nothing(as_owner):
     assert {"room.saved", "unit.saved", "spring.saved"} <= logged
 
 
+def test_a_unit_before_any_room_leads_to_the_room_in_words(as_owner):
+    answer = as_owner.get(reverse("library:unit_new"), follow=True)
+    assert answer.redirect_chain == [(reverse("studio:room_new"), 302)]
+    assert "add the room first" in answer.content.decode()
+
+
 def test_a_name_twice_gets_a_sentence_and_keeps_what_was_typed(as_owner):
     RoomFactory(name="Long")
     answer = as_owner.post(reverse("studio:room_new"), {"name": "Long", "holds": 7})
