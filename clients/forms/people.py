@@ -61,6 +61,8 @@ class ContactForm(forms.ModelForm):
         for name in ("full_name", "call_name", "emergency_name"):
             self.fields[name].widget.attrs.update({"autocomplete": "off", "dir": "auto"})
         self.fields["email"].widget.attrs["autocomplete"] = "off"
+        if not self.is_bound and not self.instance.pk:
+            self.fields["full_name"].widget.attrs["autofocus"] = True
         self.helper = fields_only(
             Row(Column("full_name"), Column("call_name"), Column("birth_date")),
             Row(Column("telephone"), Column("email")),
