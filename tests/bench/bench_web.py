@@ -33,23 +33,47 @@ LATER = (
     "home-practice",
     "progress",
 )
-# From the touch to two frames after the words have changed: the first of the two has drawn them.
-TIMED = """([touched, words]) => new Promise((done, fail) => {
-  const said = () => document.querySelector(words)?.textContent;
-  const before = said(), begun = performance.now();
-  const see = new MutationObserver(() => {
-    if (said() === before) return;
-    see.disconnect();
-    requestAnimationFrame(() => requestAnimationFrame(() => {
+# From the touch to two frames after what is watched has changed and is seen, nothing of it faded: the first of the
+# two has drawn it. What the server's answer changes is there only after the server has written it to the disk.
+TIMED = """([touched, watched]) => new Promise((done, fail) => {
+  const part = () => document.querySelector(watched);
+  const state = () => { const p = part(); return p && [p.textContent, p.value, p.checked, p.open].join(); };
+  const seen = (p) => {
+    if (!p) return false;
+    for (; p; p = p.parentElement) {
+      const { opacity, visibility } = getComputedStyle(p);
+      if (opacity < 1 || visibility === "hidden") return false;
+    }
+    return true;
+  };
+  const before = state(), begun = performance.now();
+  const look = () => {
+    if (performance.now() - begun > 5000) fail(new Error("nothing changed after " + touched));
+    if (state() === before || !seen(part())) { requestAnimationFrame(look); return; }
+    requestAnimationFrame(() => {
       const drawn = performance.now() - begun;
-      const fetched = performance.getEntriesByType("resource").at(-1);
-      done([drawn, fetched.responseEnd - fetched.requestStart]);
-    }));
-  });
-  see.observe(document.body, { childList: true, subtree: true, characterData: true });
-  setTimeout(() => fail(new Error("nothing changed after " + touched)), 5000);
+      const asked = performance.getEntriesByType("resource").find(
+        (one) => one.startTime >= begun && one.initiatorType === "xmlhttprequest");
+      done([drawn, asked ? asked.responseEnd - asked.requestStart : 0]);
+    });
+  };
   document.querySelector(touched).click();
+  requestAnimationFrame(look);
 })"""
+NAME = "main h1"
+# A round of touches on the recording screen that ends on the row it began with: (what, touched, what changes).
+ROUND = (
+    ("as planned, then the next", ".fl-foot .asplan", NAME),
+    ("undo, back to the row", ".fl-foot .undo", NAME),
+    ("one repetition more", ".rec .stepper button:last-of-type", ".rec .stepper input"),
+    ("how it went", ".rec .steps input[value='4']", ".rec .step:has(input[value='4']:checked)"),
+    ("save what differed, then the next", ".save-next", NAME),
+    ("", ".fl-foot .undo", NAME),
+    ("skip, then the next", ".fl-foot .pass-by", NAME),
+    ("", ".fl-foot .undo", NAME),
+    ("range, note and settings open", ".more-rec > summary", ".more-rec"),
+    ("stop opens its sheet", ".fl-foot .btn-stop", "#stop-sheet"),
+)
 
 
 def main() -> int:
@@ -168,17 +192,18 @@ def weights(browser, address, rows) -> bool:
 
 
 def touches(browser, address, rows) -> bool:
-    """Print how long a touch takes to show: the next exercise of a session, a step, a row of a plan."""
+    """Print how long a touch takes to show: every touch of the recording screen, a row of a plan."""
     role, path = rows["floor"]
     page = signed_in(browser, address, role)
-    page.goto(address + path, wait_until="networkidle")
-    times = []
-    for _touch in range(TOUCHES):
-        if not page.locator(".save-next .what").count():
-            break  # the last exercise leads to another page
-        times.append(page.evaluate(TIMED, [".fl-foot button.asplan", "main h1"]))
-        page.wait_for_timeout(700)
-    met = of_touches("as planned, then the next", times)
+    times = {what: [] for what, _touched, _watched in ROUND if what}
+    for _round in range(TOUCHES):
+        page.goto(address + path, wait_until="networkidle")
+        for what, touched, watched in ROUND:
+            taken = page.evaluate(TIMED, [touched, watched])
+            times.get(what, []).append(taken)
+            page.wait_for_timeout(700)
+    printed = [of_touches(what, taken) for what, taken in times.items()]
+    met = all(printed)
     page.goto(address + rows["plan-open"][1] if "plan-open" in rows else address + rows["plan"][1])
     page.wait_for_load_state("networkidle")
     times = []
