@@ -13,6 +13,39 @@ from studio.models import StaffSession
 
 FAR = dt.datetime(9999, 1, 1, tzinfo=dt.UTC)
 
+PEOPLE = {
+    # The owner, who also teaches: may do whatever anybody may, and reads those who left.
+    "owner": {
+        "owner": True,
+        "instructor": True,
+        "sign_in_name": "linnet",
+        "full_name": "Linnet Ashgrove",
+        "call_name": "Linnet",
+    },
+    # Teaches: reads and writes health, plans, records and home practice of every client who is here.
+    # Only changes the records and bookings that are this instructor's own.
+    "instructor": {
+        "instructor": True,
+        "sign_in_name": "maris",
+        "full_name": "Maris Fennelcote",
+        "call_name": "Maris",
+    },
+    # Teaches too: may read what the first one wrote, and may not change it.
+    "other_instructor": {
+        "instructor": True,
+        "sign_in_name": "corin",
+        "full_name": "Corin Vane-Hollis",
+        "call_name": "Corin",
+    },
+    # The front desk: clients' contacts, intake typed once from paper, bookings. Reads no health at all.
+    "desk": {
+        "front_desk": True,
+        "sign_in_name": "juniper",
+        "full_name": "Juniper Oakmantle",
+        "call_name": "Juniper",
+    },
+}
+
 
 @pytest.fixture(autouse=True)
 def _same_rows_every_time():
@@ -26,37 +59,24 @@ def house(db):
     return StudioFactory()
 
 
-# The owner, who also teaches: may do whatever anybody may, and reads those who left.
 @pytest.fixture
 def owner(house):
-    return StaffFactory(
-        owner=True, instructor=True, sign_in_name="linnet", full_name="Linnet Ashgrove", call_name="Linnet"
-    )
+    return StaffFactory(**PEOPLE["owner"])
 
 
-# Teaches: reads and writes health, plans, records and home practice of every client who is here.
-# Only changes the records and bookings that are this instructor's own.
 @pytest.fixture
 def instructor(house):
-    return StaffFactory(
-        instructor=True, sign_in_name="maris", full_name="Maris Fennelcote", call_name="Maris"
-    )
+    return StaffFactory(**PEOPLE["instructor"])
 
 
-# Teaches too: may read what the first one wrote, and may not change it.
 @pytest.fixture
 def other_instructor(house):
-    return StaffFactory(
-        instructor=True, sign_in_name="corin", full_name="Corin Vane-Hollis", call_name="Corin"
-    )
+    return StaffFactory(**PEOPLE["other_instructor"])
 
 
-# The front desk: clients' contacts, intake typed once from paper, bookings. Reads no health at all.
 @pytest.fixture
 def desk(house):
-    return StaffFactory(
-        front_desk=True, sign_in_name="juniper", full_name="Juniper Oakmantle", call_name="Juniper"
-    )
+    return StaffFactory(**PEOPLE["desk"])
 
 
 def signed_in(person) -> Browser:

@@ -1,7 +1,7 @@
 """What a page shows and writes when it is read: health readings are written down, the desk sees none.
 
-The addresses, who may use them and the rows behind them stand in tests/test_access.py. Source: OWASP verification
-standard 5.0, 16.3 (what is logged), 8.2.1; GDPR article 5(1)(c).
+The addresses and who may use them stand in tests/test_access.py, the rows behind them in tests/everything.py.
+Source: OWASP verification standard 5.0, 16.3 (what is logged), 8.2.1; GDPR article 5(1)(c).
 """
 
 import re
@@ -13,9 +13,10 @@ from django.urls import reverse
 
 from studio.models import AuditEntry
 from studio.roles import FRONT_DESK
-from tests.test_access import BROWSERS, HEALTH, HEALTH_WORDS, NOBODY, PLANTED, ROWS, things
+from tests.everything import PLANTED, as_desk, as_instructor, as_owner, instructor, laid, things
+from tests.test_access import BROWSERS, HEALTH, HEALTH_WORDS, NOBODY, ROWS
 
-__all__ = ["things"]
+__all__ = ["as_desk", "as_instructor", "as_owner", "instructor", "laid", "things"]
 pytestmark = pytest.mark.django_db
 
 # Pages for those who read health that show none that is on file: a form to fill in, a question that is
