@@ -19,22 +19,24 @@ def left_words(standing: Standing) -> str:
     return words.get(standing.kind) or _("%(n)d left") % {"n": standing.left}
 
 
-def sessions_left(standing: Standing) -> str:
-    """Return the same where nothing around it says what is counted: '4 sessions left', 'last session'."""
+def on_the_pass(standing: Standing) -> str:
+    """Return the same where nothing around it says what is counted: '4 left on the pass'."""
+    words = {"last": _("last one on the pass"), "none": _("none left on the pass")}
     if standing.kind == "left":
-        return ngettext("%(n)d session left", "%(n)d sessions left", standing.left) % {"n": standing.left}
-    return {"last": _("last session"), "none": _("no session left")}.get(standing.kind) or left_words(
-        standing
-    )
+        return _("%(n)d left on the pass") % {"n": standing.left}
+    return words.get(standing.kind) or left_words(standing)
 
 
 def drawn_words(used: int, ahead: int, free: int) -> str:
-    """Return the drawing of a pass in words."""
-    return _("%(used)d used, %(ahead)d booked ahead, %(free)d free") % {
-        "used": used,
-        "ahead": ahead,
-        "free": free,
-    }
+    """Return the drawing of a pass in words: '5 used, 3 booked ahead, 2 free', without what is nought."""
+    parts = []
+    if used:
+        parts.append(_("%(n)d used") % {"n": used})
+    if ahead:
+        parts.append(_("%(n)d booked ahead") % {"n": ahead})
+    if free:
+        parts.append(_("%(n)d free") % {"n": free})
+    return ", ".join(parts)
 
 
 def state_words(state: str, first_day, last_day) -> str:

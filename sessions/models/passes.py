@@ -20,11 +20,13 @@ class PassQuerySet(Door):
         return self if person.is_owner else self.filter(client__archived_on=None)
 
     def with_left(self):
-        """Add `left`, the sum of the ledger, and `granted`, what was ever put on it."""
+        """Add `left`, the sum of the ledger, and `granted`, what was ever put on it; newest first."""
         put_on = models.Q(entries__kind__in=(PassEntry.Kind.BOUGHT, PassEntry.Kind.CORRECTED))
-        return self.annotate(
+        rows = self.annotate(
             left=models.Sum("entries__delta"), granted=models.Sum("entries__delta", filter=put_on)
         )
+        # A query that groups leaves the model's own order out.
+        return rows.order_by(*self.model._meta.ordering)
 
     def with_entries(self):
         entries = PassEntry.objects.select_related("attendance__booking", "author")

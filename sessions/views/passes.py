@@ -159,4 +159,4 @@ def give_words(person, attendances, limit=None) -> list:
 def left_for(person, clients, day) -> dict[int, str]:
     """Return client -> what is left in words, for those who have a pass. No money, no ledger."""
     found = holdings(person, clients)
-    return {client: wording.sessions_left(sums.standing(mine, day)) for client, mine in found.items()}
+    return {client: wording.on_the_pass(sums.standing(mine, day)) for client, mine in found.items()}
