@@ -6,7 +6,8 @@ or "of NAME" for the person whose record or plan a screen is.
 
 import uuid
 
-from django.db.models import Count
+from django.db.models import Count, Sum
+from django.db.models.functions import Coalesce
 from django.urls import reverse
 
 from clients.models import Client, Flag, Measurement, Submission
@@ -58,7 +59,7 @@ def screens() -> list[tuple[str, str, str]]:
         ("library", "instructor", reverse("library:list")),
         ("exercise", "instructor", reverse("library:exercise", args=[_exercise().public_id])),
         ("desk-today", "front desk", reverse("sessions:today")),
-        ("desk-client", "front desk", reverse("sessions:client", args=[client.public_id])),
+        ("desk-client", "front desk", reverse("sessions:client", args=[_on_a_pass().public_id])),
         ("passes", "front desk", reverse("sessions:passes", args=[_with_passes().public_id])),
         ("client-new", "front desk", reverse("clients:new")),
         ("intake", "front desk", reverse("clients:intake", args=[bare.public_id])),
@@ -129,6 +130,12 @@ def _teacher(plan) -> str:
 def _measured() -> Client:
     """Return the client whose sides were measured most often: the fullest page of progress."""
     counted = Client.objects.annotate(times=Count("measurements")).order_by("-times", "pk")
+    return counted.first()
+
+
+def _on_a_pass() -> Client:
+    """Return the client with the most sessions left on passes; anybody where nobody has one."""
+    counted = Client.objects.annotate(left=Coalesce(Sum("passes__entries__delta"), 0)).order_by("-left", "pk")
     return counted.first()
 
 
