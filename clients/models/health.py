@@ -41,7 +41,10 @@ class FlagQuerySet(OfClientQuerySet):
 
     def active(self):
         """Return the flags that count when an exercise is judged."""
-        return self.with_state().filter(state=FlagStatus.State.ACTIVE)
+        newest = FlagStatus.objects.filter(flag=models.OuterRef("pk")).order_by("-id")
+        # Only the state: this is asked at every touch of the recording screen.
+        state = models.Subquery(newest.values("state")[:1])
+        return self.annotate(state=state).filter(state=FlagStatus.State.ACTIVE)
 
     def with_history(self):
         """Return flags with their state, every status row and where they came from."""
