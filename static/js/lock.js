@@ -19,6 +19,15 @@ function typed() {
     .map((field) => [field.labels?.[0]?.innerText.replace("*", "").trim() || field.ariaLabel || field.name, field.value]);
 }
 
+/** What was chosen by touch and not saved: pairs of what is asked and the words of the answer. */
+function chosen() {
+  const boxes = document.querySelectorAll("form[method=post] input:is([type=radio], [type=checkbox]):checked");
+  return [...boxes]
+    .filter((box) => box.value && !box.defaultChecked)
+    .map((box) => [box, (box.ariaLabel || box.labels?.[0]?.innerText.trim() || box.value).replace(/\s+/g, " ")])
+    .map(([box, words]) => [box.closest("fieldset")?.querySelector("legend")?.innerText.trim() || words, words]);
+}
+
 /** Give the server what was typed; it comes back to who typed it, and to nobody else. */
 async function keep(pairs, path, key) {
   if (!pairs.length) return;
@@ -37,7 +46,7 @@ async function keep(pairs, path, key) {
 /** Take the page off, keep what was typed, and go to the lock, with the way back to this page. */
 async function leave() {
   const here = location.pathname + location.search;
-  const [pairs, key] = [typed(), token()];
+  const [pairs, key] = [[...typed(), ...chosen()], token()];
   document.title = head.dataset.word;
   document.body.replaceChildren();
   await keep(pairs, here, key);
