@@ -323,3 +323,16 @@ def test_an_instructor_changes_only_their_own(place, as_other_instructor, as_des
     for_another = as_other_instructor.post(reverse("sessions:booking_new"), form_data(place, time="15:00"))
     assert for_another.status_code == 422 and for_another.context["form"].errors["instructor"]
     assert as_desk.post(state, {"state": "arrived", "version": 1}).status_code == 302
+
+
+@pytest.mark.parametrize(("state", "leads"), [("booked", True), ("arrived", True), ("no_show", False)])
+def test_a_booking_leads_each_of_a_pair_to_their_plan_and_the_desk_to_none(
+    place, as_instructor, as_desk, state, leads
+):
+    booking = BookingFactory(instructor=place.teacher, clients=[ClientFactory(), ClientFactory()])
+    booking.attendances.update(state=state)
+    page = reverse("sessions:booking", args=[booking.public_id])
+    plans = [reverse("sessions:plan", args=[one.public_id]) for one in booking.attendances.all()]
+    assert len(plans) == 2
+    assert all((plan in as_instructor.get(page).content.decode()) is leads for plan in plans)
+    assert not any(plan in as_desk.get(page).content.decode() for plan in plans)
