@@ -35,7 +35,7 @@ class HomePage:
     def __init__(self, request, client: str):
         person = request.user
         self.request = request
-        self.client = Client.objects.get_seen(person, client)
+        self.client = Client.objects.with_desk_marks().get_seen(person, client)
         self.today = clock.today(request.studio.zone)
         practices = HomePractice.objects.seen_by(person).filter(client=self.client)
         self.practice = practices.select_related("changed_by").first()

@@ -50,7 +50,7 @@ class PinForm(_Plain):
     pin = forms.CharField(
         label=gettext_lazy("New PIN"),
         widget=PinInput("new-password"),
-        help_text=gettext_lazy("Six digits, no year and no run."),
+        help_text=gettext_lazy("Six digits."),
     )
     pin_again = forms.CharField(label=gettext_lazy("The same PIN again"), widget=PinInput("new-password"))
     field_order = ["pin", "pin_again", "again_passphrase"]

@@ -149,3 +149,16 @@ class TestTheWayOn:
         answer = as_instructor.post(address, {"on": "2026-11-25", "first": "left"})
         assert answer.status_code == 422
         assert answer.content.decode().count("Type the value of at least one side.") == 1
+
+    def test_home_practice_without_a_form_says_what_is_not_weighed(self, as_instructor):
+        client = f.ClientFactory()
+        address = reverse("sessions:home_practice", args=[client.public_id])
+        assert "No form is on file" in as_instructor.get(address).content.decode()
+        f.SubmissionFactory(client=client)
+        assert "No form is on file" not in as_instructor.get(address).content.decode()
+
+    def test_progress_without_a_test_asks_for_no_days(self, as_instructor):
+        client = f.ClientFactory()
+        address = reverse("sessions:progress", args=[client.public_id])
+        assert "Days shown" not in as_instructor.get(address).content.decode()
+        assert "Days shown" in as_instructor.get(address, {"from": "2026-01-01"}).content.decode()
