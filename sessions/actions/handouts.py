@@ -139,14 +139,17 @@ def _at(made: Draft, expected: int) -> Draft:
     return made
 
 
-def pdf_of(html: str) -> bytes | None:
-    """Return a handout's bytes, or None where this machine makes none: the browser prints it then."""
-    able, reason = pdf.available()
+def pdf_of(html: str, **patience) -> bytes | None:
+    """Return a handout's bytes, or None where this machine makes none: the browser prints it then.
+
+    patience: timeout in seconds, where it is not to be the usual one of sessions.pdf.
+    """
+    able, reason = pdf.available(**patience)
     if not able:
         log.warning("a handout is issued without a PDF: %s", reason)
         return None
     try:
-        return pdf.make_pdf(html)
+        return pdf.make_pdf(html, **patience)
     except pdf.PdfError as error:
         log.warning("a handout is issued without a PDF: %s", error)
         return None

@@ -102,11 +102,6 @@ OTTOLINE = Person(
     ),
     sheets=(
         HomeSheet(
-            -32,
-            "while the kettle boils",
-            (HomeItem("mat_pelvic_curl", cue="Arms rest, palms up."), HomeItem("st_hip_hinge")),
-        ),
-        HomeSheet(
             -18,
             "while the kettle boils",
             (

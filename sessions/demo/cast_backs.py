@@ -70,7 +70,6 @@ PETRA = Person(
         ),
     ),
     sheets=(
-        HomeSheet(-28, "before the shoes", (HomeItem("st_hip_hinge"), HomeItem("st_wall_slide"))),
         HomeSheet(-14, "before the shoes", (HomeItem("st_hip_hinge"), HomeItem("mat_bird_dog"))),
         HomeSheet(
             -2,
@@ -311,7 +310,6 @@ LIESEL = Person(
         ),
     ),
     sheets=(
-        HomeSheet(-48, "after lunch", (HomeItem("mat_spine_twist"), HomeItem("st_hip_hinge"))),
         HomeSheet(
             -25, "after lunch", (HomeItem("mat_dart"), HomeItem("st_hip_hinge"), HomeItem("st_wall_slide"))
         ),

@@ -91,11 +91,6 @@ WENNA = Person(
     sheets=(
         HomeSheet(-57, "before the news", (HomeItem("st_hip_hinge"), HomeItem("st_sit_to_stand"))),
         HomeSheet(
-            -41,
-            "before the news",
-            (HomeItem("st_hip_hinge"), HomeItem("st_wall_slide"), HomeItem("mat_bird_dog")),
-        ),
-        HomeSheet(
             -22,
             "before the news",
             (HomeItem("st_hip_hinge"), HomeItem("mat_prone_chest_lift"), HomeItem("st_wall_slide")),
@@ -176,7 +171,6 @@ GODWIN = Person(
         HomeSheet(
             -53, "after breakfast", (HomeItem("st_sit_to_stand", repetitions=6), HomeItem("st_wall_slide"))
         ),
-        HomeSheet(-30, "after breakfast", (HomeItem("st_sit_to_stand"), HomeItem("st_hip_hinge"))),
         HomeSheet(
             -2,
             "after breakfast",
@@ -266,11 +260,6 @@ SUNNIVA = Person(
     ),
     sheets=(
         HomeSheet(-55, "after the morning tea", (HomeItem("mat_pelvic_curl"), HomeItem("st_sit_to_stand"))),
-        HomeSheet(
-            -38,
-            "after the morning tea",
-            (HomeItem("mat_pelvic_curl"), HomeItem("st_hip_hinge"), HomeItem("mat_clam")),
-        ),
         HomeSheet(
             -3,
             "after the morning tea",

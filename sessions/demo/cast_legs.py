@@ -86,7 +86,6 @@ BASHIR = Person(
     ),
     sheets=(
         HomeSheet(-47, "after breakfast", (HomeItem("mat_pelvic_curl"), HomeItem("st_hip_hinge"))),
-        HomeSheet(-28, "after breakfast", (HomeItem("mat_bridge_hold"), HomeItem("st_wall_slide"))),
         HomeSheet(
             -3, "after breakfast", (HomeItem("mat_pelvic_curl", repetitions=6), HomeItem("st_wall_slide"))
         ),

@@ -278,11 +278,6 @@ BARNABY = Person(
             -39, "after the news", (HomeItem("st_sit_to_stand", repetitions=6), HomeItem("mat_pelvic_curl"))
         ),
         HomeSheet(
-            -23,
-            "after the news",
-            (HomeItem("st_sit_to_stand"), HomeItem("mat_pelvic_curl"), HomeItem("mat_clam")),
-        ),
-        HomeSheet(
             -2,
             "after the news",
             (

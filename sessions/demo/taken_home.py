@@ -12,6 +12,8 @@ from sessions.models import HomePractice
 from studio import clock
 from studio.actions import audit
 
+# Seconds for one PDF: nobody stands waiting for it, and on a busy machine the worker gives way.
+PATIENCE = 120.0
 EASILY = "Only as far as it stays easy."
 
 
@@ -101,7 +103,7 @@ class Press:
         self.write()
         made = handouts.draft(studio=demo.studio, client=client, today=today)
         row = handouts.row_of(actor=actor, client=client, made=made, today=today)
-        self._waiting = row, self._turn.submit(handouts.pdf_of, made.html())
+        self._waiting = row, self._turn.submit(handouts.pdf_of, made.html(), timeout=PATIENCE)
         practice.save_version(practice.version, [], by=actor.person, at=clock.now())
         audit.write(actor, "handout.issued", row)
 

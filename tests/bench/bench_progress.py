@@ -17,6 +17,8 @@ import time
 
 TIMES = 25
 TARGET_MS = 120
+# The PDF is made next door: here the time by the clock counts too, as for a handout.
+PRINTED, PRINTED_MS = "progress, one page as a PDF", 800
 NOW = dt.datetime(2026, 11, 25, 10, 30, tzinfo=dt.UTC)
 WEEKS = 5 * 52
 A_YEAR = 52
@@ -55,11 +57,11 @@ def measure() -> bool:
     for name, address in house.pages():
         median, slowest, clock_ms, size = figures(house.browser, address)
         late = queries_of(house.browser, address)
-        good = median <= TARGET_MS and late == early[name]
+        good = median <= TARGET_MS and late == early[name] and (name != PRINTED or clock_ms <= PRINTED_MS)
         met = met and good
         print(
             f"{name:<34} {median:6.1f} ms median, {slowest:6.1f} ms slowest of {TIMES}   target {TARGET_MS} ms"
-            f"   {clock_ms:6.1f} ms by the clock"
+            f"   {clock_ms:6.1f} ms by the clock{f' (target {PRINTED_MS})' if name == PRINTED else ''}"
             f"   {early[name]:>2} queries with one year, {late:>2} with five   {size / 1024:5.1f} kB"
             f"   {'met' if good else 'MISSED'}"
         )
@@ -89,7 +91,8 @@ class House:
     def pages(self):
         place = f"/clients/{self.client.public_id}/progress/"
         yield from ((f"progress, {key}", f"{place}?measure={key}") for key in KEYS)
-        yield "progress, printed", f"{place}print/?measure={KEYS[0]}"
+        yield "progress, for the browser's print", f"{place}print/?measure={KEYS[0]}"
+        yield PRINTED, f"{place}pdf/?measure={KEYS[0]}"
         yield "client", f"/clients/{self.client.public_id}/"
 
     def lay(self, weeks) -> None:
