@@ -214,6 +214,7 @@ BODIES = {
     "sessions:record_entry": {"item": "item", "do": "as_planned"},
     "sessions:record_stop": {"item": "item", "do": "stop_session", "sign": "0"},
     "sessions:home_practice": {"version": 1},
+    "sessions:incident_out_of_use": {"unit": "unit"},
     "sessions:home_exercise": {"exercise": "exercise", "version": 1},
     "sessions:home_move": {"exercise": "exercise", "way": "later", "version": 1},
     "sessions:home_remove": {"exercise": "exercise", "version": 1},
