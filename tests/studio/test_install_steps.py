@@ -4,7 +4,8 @@ iPad: Apple Support, "Trust manually installed certificate profiles in iOS and i
 Certificate Trust Settings; "Enable full trust for root certificates"); Apple Support, "Install a configuration profile
 on your iPhone or iPad" (Profile Downloaded; gone after 8 minutes). Both read in copies on other sites.
 Android: the source of its Settings, res/xml/install_certificate_from_storage.xml (Install a certificate,
-CA certificate, a warning), and of CertInstaller (the screen lock is asked for). Firefox on Android: mozilla-mobile/fenix 16993.
+CA certificate, a warning), and of CertInstaller (the screen lock is asked for).
+Firefox on Android: mozilla-mobile/fenix, issue 16993.
 Windows: Microsoft, OfficeDev/skype-docs, "Installing the trusted root certificate" (Install Certificate, Place all
 certificates in the following store, Trusted Root Certification Authorities). `certutil -hashfile`: from memory.
 Mac: Sectigo's knowledge base, "Change the trust settings of a certificate in Keychain Access"; stacklok/codegate-ui 148
