@@ -30,9 +30,7 @@ class LengthValidator:
         length = len(normalised(password))
         if length < SHORTEST:
             raise ValidationError(
-                _("Use at least %(n)d characters. Four or five ordinary words with spaces do well.")
-                % {"n": SHORTEST},
-                code="short",
+                _("This is too short. Use at least %(n)d characters.") % {"n": SHORTEST}, code="short"
             )
         if length > LONGEST:
             raise ValidationError(_("Use at most %(n)d characters.") % {"n": LONGEST}, code="long")
