@@ -8,6 +8,7 @@ HELP = {
     "sessions:today": "today",
     "sessions:booking": "diary",
     "sessions:ask_first": "diary",
+    "sessions:free_times": "diary",
     "sessions:away": "away",
     "sessions:pass": "passes",
     "sessions:client": "client",
