@@ -14,6 +14,29 @@ pytest_plugins = ["tests.people"]
 NOW = dt.datetime(2026, 11, 25, 10, 15, tzinfo=dt.UTC)
 
 
+# Files that take long, the longest first: begun last, one would keep a single core busy at the end of a run.
+LONG = (
+    "test_demo",
+    "test_listening",
+    "test_serving",
+    "test_demo_any_day",
+    "test_handout_pages",
+    "test_access",
+    "test_pdf_worker",
+    "test_handout_pdf",
+    "test_handouts",
+    "test_first_run",
+    "test_access_reading",
+    "test_sign_in",
+)
+
+
+def pytest_collection_modifyitems(items):
+    """Put the tests of the long files first and leave the order within a file as it is."""
+    places = {name: number for number, name in enumerate(LONG)}
+    items.sort(key=lambda item: places.get(item.path.stem, len(LONG)))
+
+
 @pytest.fixture
 def now():
     """Hold the project's clock at Wednesday 25 November 2026, 10:15."""

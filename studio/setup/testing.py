@@ -18,4 +18,5 @@ def run(environment: Environment, arguments: list[str]) -> int:
 def _spread(arguments: list[str]) -> list[str]:
     """Use every core for a run of many tests; one process where the arguments name a test file or a debugger."""
     alone = any(each.startswith(("-n", "--pdb", "--numprocesses")) or ".py" in each for each in arguments)
-    return [] if alone else ["-n", "auto", "--dist", "loadfile"]
+    # tests/conftest.py puts the long files first; the plugin would put those with many tests first.
+    return [] if alone else ["-n", "auto", "--dist", "loadfile", "--no-loadscope-reorder"]

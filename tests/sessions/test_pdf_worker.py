@@ -192,7 +192,7 @@ def test_ctrl_c_leaves_the_worker_to_its_parent(fresh):
     pdf.shutdown()
 
 
-def test_several_threads_take_turns(fresh):
+def test_several_threads_take_turns():
     results = {}
 
     def one(number: int) -> None:
@@ -206,7 +206,7 @@ def test_several_threads_take_turns(fresh):
     assert results == {number: f"Page thread {number}" for number in range(4)}
 
 
-def test_memory_has_a_ceiling(fresh):
+def test_memory_has_a_ceiling():
     """The ceiling of the process itself, read from the system (proc, Linux)."""
     pdf.available()
     limits = Path(f"/proc/{pdf._worker.process.pid}/limits").read_text()

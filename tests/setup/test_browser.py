@@ -125,7 +125,7 @@ def test_arguments_pass_through_to_pytest(monkeypatch, tmp_path):
     monkeypatch.setattr(testing.browser, "ensure", lambda environment: "")
     monkeypatch.setattr(testing, "become", lambda python, arguments: arguments)
     environment = Environment(tmp_path)
-    spread = ["-m", "pytest", "-n", "auto", "--dist", "loadfile"]
+    spread = ["-m", "pytest", "-n", "auto", "--dist", "loadfile", "--no-loadscope-reorder"]
     assert testing.run(environment, ["-q", "-k", "a b"]) == [*spread, "-q", "-k", "a b"]
     one = ["tests/setup/test_browser.py", "-q"]
     assert testing.run(environment, one) == ["-m", "pytest", *one]
