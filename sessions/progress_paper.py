@@ -22,7 +22,7 @@ PILL = 6.0
 BAR, AFTER_ITEM = 3.3, 0.8
 ROW_AIR = 1.3
 # Widths of the table's columns: number, day, left and right; the gap takes the rest.
-CELLS, CELL_AIR = (9.0, 22.0, 15.5, 15.5), 2.0
+CELLS, CELL_AIR = (9.0, 23.0, 15.5, 15.5), 2.0
 PANEL_SHARE = 0.4617
 SPARE = 2.0
 MOST_ROWS, FEWEST_EVENTS = 6, 3
