@@ -48,6 +48,9 @@ def main() -> int:
 
 def measure() -> bool:
     """Print a line for each page and return whether all targets are met."""
+    from sessions import pdf
+
+    pdf.available(timeout=120)
     house = House()
     house.lay(range(WEEKS - A_YEAR, WEEKS))
     early = {name: queries_of(house.browser, address) for name, address in house.pages()}
