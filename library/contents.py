@@ -14,7 +14,7 @@ from library.contents_rules import fact_faults, text_faults
 
 DATA = Path(__file__).resolve().parent / "data"
 # Part of the digest: raise it when the shape of a payload changes while the files do not.
-PAYLOAD_FORMAT = 1
+PAYLOAD_FORMAT = 2
 _PARTS = ("exercises", "en", "poses")
 
 

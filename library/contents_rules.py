@@ -17,6 +17,8 @@ TEXT_FIELDS = (
     "dose",
     "cautions",
 )
+# A text whose steps are not written yet: what the exercise is for, and no more.
+PURPOSE_FIELDS = frozenset(["id", "purpose"])
 CLIENT_FIELDS = ("how", "breath", "easier")
 WATCH_FIELDS = ("fault", "see", "say")
 
@@ -87,8 +89,21 @@ def fact_faults(facts: Mapping, vocab: Mapping, everything: Mapping) -> Iterator
                 yield field, f"'{other}' is no exercise of the library."
 
 
+def is_whole(text: Mapping) -> bool:
+    """Return whether a text tells the whole exercise, and not only its purpose."""
+    return not set(text) <= PURPOSE_FIELDS
+
+
 def text_faults(text: Mapping, facts: Mapping) -> Iterator[Fault]:
-    """Yield what is wrong with the text of one exercise, seen beside its facts."""
+    """Yield what is wrong with the text of one exercise, seen beside its facts.
+
+    A text is whole, or only an id and a purpose; nothing in between.
+    """
+    if not is_whole(text):
+        yield from _keys(text, PURPOSE_FIELDS)
+        if "purpose" in text and not _is_words(text["purpose"]):
+            yield "purpose", "needs words."
+        return
     wanted = {*TEXT_FIELDS, "client"} if facts.get("home_ok") else set(TEXT_FIELDS)
     yield from _keys(text, wanted)
     for field in TEXT_FIELDS:

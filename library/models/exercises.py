@@ -2,6 +2,7 @@
 
 from django.db import models
 
+from library.contents_rules import is_whole
 from studio.models import AppendOnly, Door, PublicRow
 
 
@@ -60,8 +61,13 @@ class ExerciseVersion(AppendOnly):
 
     @property
     def text(self) -> dict:
-        """Return the words as in library/data/en."""
+        """Return the words as in library/data/en: all of them, or only id and purpose."""
         return self.payload["text"]
+
+    @property
+    def has_words(self) -> bool:
+        """Return whether set-up, steps and cues are written, and not only the purpose."""
+        return is_whole(self.text)
 
     @property
     def pose(self) -> dict | None:
