@@ -2,6 +2,7 @@
 
 from library.models.apparatus import ApparatusUnit, Kind, SpringGrade, StudioSpring
 from library.models.exercises import Exercise, ExerciseVersion, LibraryLoad
+from library.models.rules import StudioRule, StudioRuleEnd, TableReview, TableReviewEnd, table_in_force
 
 __all__ = [
     "ApparatusUnit",
@@ -10,5 +11,10 @@ __all__ = [
     "Kind",
     "LibraryLoad",
     "SpringGrade",
+    "StudioRule",
+    "StudioRuleEnd",
     "StudioSpring",
+    "TableReview",
+    "TableReviewEnd",
+    "table_in_force",
 ]
