@@ -255,6 +255,13 @@ ADAPTATIONS_AT_HOME = {
     "wider_base": gettext_lazy("Put your feet wider apart."),
 }
 
+TRANSFER_STAGES = {
+    "prepare": gettext_lazy("Without springs, to learn it"),
+    "support": gettext_lazy("With the apparatus helping"),
+    "load": gettext_lazy("With more load or a longer path"),
+    "integrate": gettext_lazy("Upright, one side or the whole body"),
+}
+
 # Name of a closed list in the data -> its words.
 LISTS = {
     "apparatus": APPARATUS,
@@ -273,6 +280,7 @@ LISTS = {
     "accessories": ACCESSORIES,
     "fault": FAULTS,
     "adaptation": ADAPTATIONS,
+    "transfer_stage": TRANSFER_STAGES,
 }
 
 

@@ -38,6 +38,8 @@ _WORD = re.compile(r"[^\W_]+")
 EVERYDAY = frozenset(_WORD.findall(_EVERYDAY))
 
 AVOID, CHANGE, PROPS, TAUGHT, BEYOND = "avoid", "change", "props", "taught", "beyond"
+# Why an exercise is no exercise for paper, whoever the client is.
+STUDIO_ONLY, NO_WORDS, NO_DRAWING = "studio_only", "no_words", "no_drawing"
 
 
 def usual(exercise: str, facts: dict) -> dict:
@@ -135,6 +137,18 @@ def is_steady(item: dict, noted: Collection[str]) -> bool:
         return True
     asked = {"": (), "both": ("left", "right")}.get(item["sides"], (item["sides"],))
     return bool(noted) and all(side in noted for side in asked)
+
+
+def off_paper(facts: dict, text: dict, pose: dict | None) -> str:
+    """Return why an exercise cannot stand on a handout at all, or "" where it can.
+
+    text, pose: as an exercise version holds them; the words for the client may be missing, the pose None.
+    """
+    if not facts["home_ok"]:
+        return STUDIO_ONLY
+    if not text.get("client", {}).get("how"):
+        return NO_WORDS
+    return "" if pose else NO_DRAWING
 
 
 def needs(

@@ -129,6 +129,15 @@ def beyond_help() -> str:
     return _("Two to four are done better than more.")
 
 
+def off_paper(code: str) -> str:
+    """Return what to say where an exercise cannot be put on a handout. code: see home_rules.off_paper."""
+    return {
+        home_rules.STUDIO_ONLY: _("That exercise is not for home. Choose one from the list."),
+        home_rules.NO_WORDS: _("Its words for the client are not written yet. Choose one from the list."),
+        home_rules.NO_DRAWING: _("It is not drawn yet, so it cannot be printed. Choose one from the list."),
+    }[code]
+
+
 def refusal(code: str) -> str:
     """Return what to do at the field, where a form is sent without what it needs."""
     return {

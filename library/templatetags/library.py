@@ -5,7 +5,7 @@ from django.utils.html import format_html
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 
-from library import body, vocabulary_wording, wording
+from library import body, facts_wording, vocabulary_wording, wording
 
 register = template.Library()
 
@@ -16,12 +16,13 @@ def exercise_figure(exercise, phase, side=None, paint="screen", title=""):
 
     side: 'left' or 'right' paints the working limb and names its side; None draws it plain.
     title: the text alternative; without one it is made from the name, the phase and the side.
-    The drawing is kept by `library.body`. Where nothing is drawn yet a few quiet words stand instead.
+    The drawing is kept by `library.body`. Where nothing is drawn yet an empty place of the same size stands
+    instead, with a few quiet words if it is large enough to hold them.
     """
     version = getattr(exercise, "current", exercise)
     pose = version.pose if version else None
     if not pose:
-        return format_html('<span class="quiet fine">{}</span>', _("No drawing yet"))
+        return format_html('<span class="fig-none"><span>{}</span></span>', _("No drawing yet"))
     side = side if side in ("left", "right") else None
     words = title or _figure_title(version, phase, side)
     return mark_safe(body.figure(pose, phase=phase, side=side, paint=paint, title=words))
@@ -54,6 +55,11 @@ def all_in_words(values, list_name):
 @register.filter
 def level_meaning(level):
     return vocabulary_wording.level_meaning(level)
+
+
+@register.filter
+def repetitions(facts):
+    return facts_wording.repetitions(facts)
 
 
 @register.filter

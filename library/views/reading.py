@@ -2,7 +2,7 @@
 
 from django.shortcuts import render
 
-from library import tables, vocabulary_wording
+from library import facts_wording, tables, vocabulary_wording
 from library.forms.search import LibrarySearchForm
 from library.models import Exercise
 from studio.access import opens
@@ -29,14 +29,13 @@ def exercise_list(request):
 @opens()
 def exercise_page(request, exercise):
     row = Exercise.objects.with_content().get_seen(request.user, exercise)
-    easier, harder = _neighbours(request.user, row.current.facts)
+    facts = row.current.facts
     page = {
         "exercise": row,
-        "facts": row.current.facts,
+        "facts": facts,
         "text": row.current.text,
-        "easier": easier,
-        "harder": harder,
         "at": "library",
+        **_around(request.user, facts),
     }
     return render(request, "library/exercise.html", page)
 
@@ -59,10 +58,33 @@ def _by_apparatus(exercises: list[Exercise]) -> list[dict]:
     ]
 
 
-def _neighbours(person, facts: dict) -> tuple[list[Exercise], list[Exercise]]:
-    """Return the easier and the harder exercises next to this one, as far as they are on the shelf."""
+def _around(person, facts: dict) -> dict:
+    """Return the easier and harder exercises next to this one and the idea it carries on, as far as on the shelf.
+
+    `idea` is None without a transfer family, else its name and its exercises by stage, this one among them.
+    """
     below = {*facts["progression_of"], *facts["regression_to"]}
     above = {key for key, other in tables.exercises().items() if facts["id"] in other["progression_of"]}
-    rows = Exercise.objects.seen_by(person).with_content().filter(key__in=below | above)
+    family = facts["transfer_family"]
+    path = next((row["path"] for row in tables.transfer_families() if row["id"] == family), ())
+    rows = Exercise.objects.seen_by(person).with_content().filter(key__in={*below, *above, *path})
     ordered = _in_library_order(rows)
-    return [one for one in ordered if one.key in below], [one for one in ordered if one.key in above]
+    return {
+        "easier": [one for one in ordered if one.key in below],
+        "harder": [one for one in ordered if one.key in above],
+        "idea": _idea(family, path, {one.key: one for one in ordered}),
+    }
+
+
+def _idea(family: str | None, path, rows: dict[str, Exercise]) -> dict | None:
+    if not family:
+        return None
+    there = [rows[key] for key in path if key in rows]
+    stages = [
+        {"name": name, "exercises": [one for one in there if one.current.facts["transfer_stage"] == stage]}
+        for stage, name in vocabulary_wording.TRANSFER_STAGES.items()
+    ]
+    return {
+        "name": facts_wording.transfer_family(family),
+        "stages": [one for one in stages if one["exercises"]],
+    }

@@ -94,10 +94,15 @@ class Gates:
 
 def may_go_home(exercise: Exercise | None) -> bool:
     """Return whether the catalogue lets an exercise go home, and it can be drawn and said on paper."""
+    return not off_paper(exercise)
+
+
+def off_paper(exercise: Exercise | None) -> str:
+    """Return why an exercise cannot stand on a handout at all: see home_rules.off_paper."""
     version = exercise.current if exercise else None
-    if version is None or not version.facts["home_ok"] or not version.pose:
-        return False
-    return bool(version.text.get("client", {}).get("how"))
+    if version is None:
+        return home_rules.STUDIO_ONLY
+    return home_rules.off_paper(version.facts, version.text, version.pose)
 
 
 def _names(flag) -> list[str]:

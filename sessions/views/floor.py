@@ -42,6 +42,11 @@ def following(items, item, entered):
     return next((row for row in items[place + 1 :] + items[:place] if row.pk not in entered), None)
 
 
+def _cue(content) -> str:
+    """Return the first cue; where the words are not written yet, what the exercise is for."""
+    return content.text["cues"][0] if content.has_words else content.text["purpose"]
+
+
 def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=None) -> dict:
     """Return the context of the recording screen at one plan row.
 
@@ -63,7 +68,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "item": item,
         "content": item.content,
         "facts": facts,
-        "cue": (item.content.text.get("cues") or [""])[0],
+        "cue": _cue(item.content),
         "dose": wording.dose(item),
         "entry": entry,
         "entry_id": (typed or {}).get("id") or (entry.pk if entry else uuid.uuid4()),

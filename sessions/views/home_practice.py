@@ -9,7 +9,7 @@ from sessions import home_rules, home_wording
 from sessions.actions import handouts as handout_actions
 from sessions.actions import home_practice as actions
 from sessions.handout import HandoutError
-from sessions.models import may_go_home
+from sessions.models import off_paper
 from sessions.views.home_page import HomePage
 from studio import roles
 from studio.access import opens
@@ -57,8 +57,9 @@ def exercise(request, client):
     page = HomePage(request, client)
     chosen = page.exercise(request.POST.get("exercise", ""))
     place = page.place_of(chosen) if chosen else None
-    if not may_go_home(chosen) and place is None:
-        messages.error(request, _("That exercise is not for home. Choose one from the list."))
+    reason = off_paper(chosen)
+    if reason and place is None:
+        messages.error(request, home_wording.off_paper(reason))
         return page.render(page.picker({}), status=UNFIT)
     if place is None and len(page.rows) >= home_rules.MOST_AGREED:
         messages.error(request, _("Five exercises are on it, and that is the most. Take one off first."))
