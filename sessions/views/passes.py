@@ -62,7 +62,9 @@ def use(request, attendance):
     """Take a session that is still to pay off a pass bought since."""
     attendance = Attendance.objects.with_booking().get_seen(request.user, attendance)
     if attendance.state not in sums.USING:
-        messages.warning(request, _("Nothing is taken for a booking that is still open or cancelled in time."))
+        messages.warning(
+            request, _("Nothing is taken for a booking that is still open or cancelled in time.")
+        )
     elif actions.follow(actor=request.actor, attendance=attendance) == "used":
         messages.info(request, _("Taken from the pass."))
     else:
