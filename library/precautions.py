@@ -21,10 +21,11 @@ How the answers combine:
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 from datetime import date
 from types import MappingProxyType
 
-from library import tables
+from library import lifts, supine, tables
 from library.flag_dates import (
     LONG_AGO,
     ONE_SIDE,
@@ -60,6 +61,7 @@ __all__ = [
     "gestation",
     "judge",
     "strictest",
+    "supine_spells",
     "window_end",
 ]
 
@@ -71,13 +73,12 @@ def judge(flags, exercise, on, *, side=None, adaptations=(), supine_seconds=None
     """Judge one exercise for one client on one date.
 
     `flags`: the client's flags (see `library.flag_dates`). `exercise`: a library id, or any object
-    with `id`, `demands` and `demand_sides`. `side`: what the record calls the side, 'left' or
-    'right'; anything else judges both and the strictest counts. `supine_seconds`: planned length of
-    the spell on the back; None is unknown and counts as long. `table`: a `library.tables.Table` or a
+    with `id`, `demands` and `demand_sides`, and `adaptations` where it offers others than the library
+    says. `side`: what the record calls the side, 'left' or 'right'; anything else judges both and the
+    strictest counts. `adaptations`: codes chosen for this exercise; one that lifts nothing here, or
+    that nobody knows, changes nothing. `supine_seconds`: planned length of the spell on the back (see
+    `supine_spells`); None is unknown and counts as long. `table`: a `library.tables.Table` or a
     mapping of its shape; None is the table as shipped.
-
-    `adaptations` is accepted and changes nothing yet: which change takes which demand away is filled
-    in by a later step. Until then the ordinary verdict stands, whatever was chosen.
 
     Raises LookupError for an exercise id that is not in the library and TypeError where `on` is no
     date; nothing about a client's flags raises.
@@ -86,17 +87,18 @@ def judge(flags, exercise, on, *, side=None, adaptations=(), supine_seconds=None
     spell = "short" if supine_seconds is not None and supine_seconds <= table.supine_limit_s else "long"
     flags_read = standing(tuple(map(flag_values, flags or ())), day, spell, table)
     exercise_id, demands, demand_sides = _exercise_facts(exercise)
-    record_sides = (side,) if side in ONE_SIDE else ONE_SIDE
+    effect = _effect(exercise, exercise_id, adaptations) if adaptations else lifts.NOTHING
+    record_sides = (side,) if side in ONE_SIDE and not effect.both_sides else ONE_SIDE
 
     whole = _whole(flags_read, exercise_id, demands is None, record_sides)
     caps = _caps(flags_read, exercise_id, record_sides)
     found = {
-        demand: _demand_verdict(flags_read, table, demand, demand_sides.get(demand), caps)
-        for demand in demands or ()
+        demand: _demand_verdict(flags_read, table, demand, demand_sides.get(demand), caps, effect)
+        for demand in (*(demands or ()), *effect.added)
     }
-    ranks = [RANK[part.verdict] for part in (*whole, *found.values())]
+    rank = max((RANK[part.verdict] for part in (*whole, *found.values())), default=0)
     return Judgement(
-        verdict=BY_RANK[max(ranks, default=0)],
+        verdict=BY_RANK[rank],
         demands=found,
         exercise_reasons=whole,
         exercise=exercise_id,
@@ -104,7 +106,44 @@ def judge(flags, exercise, on, *, side=None, adaptations=(), supine_seconds=None
         side=side if side in ONE_SIDE else None,
         spell=spell,
         table_version=table.version,
+        carries=_rests_on(found, rank) if effect.lifted else (),
     )
+
+
+def supine_spells(plan, pace: float) -> list[int]:
+    """Seconds of each spell flat on the back in a plan, in order (see `library.supine`).
+
+    `plan`: in order, (exercise id, repetitions, adaptations) for an entry, a number for a pause off the
+    back in seconds. Repetitions are per side; None is the middle of the usual range. `pace` stretches
+    the bare time of an entry, e.g. 1.6. Raises LookupError for an id that is not in the library.
+    """
+    return supine.lengths(supine.pause(entry) if _is_pause(entry) else _entry(entry, pace) for entry in plan)
+
+
+def _is_pause(entry) -> bool:
+    return isinstance(entry, int | float)
+
+
+def _entry(entry, pace) -> supine.Row:
+    exercise_id, repetitions, adaptations = entry
+    facts = tables.exercise(exercise_id)
+    return supine.row(facts, supine.planned_seconds(facts, repetitions, pace), adaptations)
+
+
+def _effect(exercise, exercise_id, adaptations) -> lifts.Effect:
+    listed = None if isinstance(exercise, str) else getattr(exercise, "adaptations", None)
+    return lifts.effect(lifts.chosen(exercise_id, adaptations, listed=listed))
+
+
+def _rests_on(found: Mapping[str, DemandVerdict], rank: int) -> tuple[str, ...]:
+    """The adaptations without which the exercise would be judged more strictly, each once."""
+    resting = (part for part in found.values() if part.without and RANK[part.without] > rank)
+    return tuple(dict.fromkeys(code for part in resting for code in _carried(part.reasons)))
+
+
+def _carried(reasons) -> tuple[str, ...]:
+    """The adaptations that soften some of the reasons, in the order of the reasons, each once."""
+    return tuple(dict.fromkeys(reason.lifted_by for reason in reasons if reason.lifted_by))
 
 
 def chips(flags, on, *, table=None) -> list[Chip]:
@@ -173,27 +212,36 @@ def _rank(entries, side, default=0):
     return max((RANK[e.reason.verdict] for e in entries if getattr(e, side)), default=default)
 
 
-def _demand_verdict(flags_read: Standing, table, demand, means, caps) -> DemandVerdict:
+def _demand_verdict(flags_read: Standing, table, demand, means, caps, effect) -> DemandVerdict:
     """One demand, weighed once per client and day: many exercises load it alike."""
-    key = (demand, means, caps)
+    lifted, added_by = effect.lifted.get(demand, ()), effect.added.get(demand)
+    if added_by:
+        means = "both"
+    key = (demand, means, caps, lifted, added_by)
     found = flags_read.memo.get(key)
     if found is None:
-        found = flags_read.memo[key] = _new_demand_verdict(flags_read, table, demand, means, caps)
+        found = _new_demand_verdict(flags_read, table, demand, means, caps, lifted)
+        flags_read.memo[key] = found = replace(found, added_by=added_by) if added_by else found
     return found
 
 
-def _new_demand_verdict(flags_read: Standing, table, demand, means, caps) -> DemandVerdict:
+def _new_demand_verdict(flags_read: Standing, table, demand, means, caps, lifted) -> DemandVerdict:
     if demand not in table.demands:
         return DemandVerdict(demand, "watch", (ask(None, demand=demand),))
     sided = table.is_sided(demand)
     places = [(body, cap) for record, cap in caps for body in _loaded(means if sided else None, record)]
     rules, words = flags_read.rules.get(demand, ()), flags_read.demand_words.get(demand, ())
-    reasons, sides = _weigh(rules, words, places)
+    reasons, sides = _weigh(rules, words, places, lifted)
     loads = None
     if sided:
         loads = "both" if len(sides) == 2 else next(iter(sides))
     verdict = BY_RANK[max(sides.values())]
-    return DemandVerdict(demand, verdict, reasons, loads=loads, sides=_in_words(sides))
+    held = DemandVerdict(demand, verdict, reasons, loads=loads, sides=_in_words(sides))
+    carried = _carried(r for r in reasons if r.verdict == verdict)
+    if not carried:
+        return held
+    _, without = _weigh(rules, words, places)
+    return replace(held, carries=carried[0], without=BY_RANK[max(without.values())])
 
 
 def _loaded(means: str | None, record_side: str) -> tuple[str, ...]:
@@ -205,31 +253,46 @@ def _loaded(means: str | None, record_side: str) -> tuple[str, ...]:
     return ONE_SIDE
 
 
-def _weigh(rules, words, places) -> tuple[tuple[Reason, ...], dict[str, int]]:
+def _weigh(rules, words, places, lifted=()) -> tuple[tuple[Reason, ...], dict[str, int]]:
     """Weigh the reasons at each place (side of the body, cap of the exercise or None).
 
     Returns the reasons that speak to any of the places, and the rank per side of the body. A rule is
-    lifted where, at every place it speaks to, a clinician's laxer word stands in its stead.
+    overruled where, at every place it speaks to, a clinician's laxer word stands in its stead. One
+    that is not, and is stricter than 'watch', is softened where an adaptation of `lifted` does so.
     """
     ruling = [e for e in words if e.rules]
     adding = [e for e in words if not e.rules]
-    sides, limits = {}, []
-    for side, cap in places:
-        word = _rank(ruling, side, default=None)
-        limit = cap if word is None else word
-        from_table = _rank(rules, side)
+    limits = [(side, cap, _rank(ruling, side, default=None)) for side, cap in places]
+    limits = [(side, cap if word is None else word, word) for side, cap, word in limits]
+    counting, reasons = [], [e.reason for e in words if any(getattr(e, side) for side, _ in places)]
+    for entry in rules:
+        here = [limit for side, limit, _ in limits if getattr(entry, side)]
+        if not here:
+            continue
+        rank = RANK[entry.reason.verdict]
+        if all(limit is not None and rank > limit for limit in here):
+            reasons.append(entry.reason.overruled())
+        else:
+            entry = _softened(entry, lifted)
+            reasons.append(entry.reason)
+        counting.append(entry)
+    sides = {}
+    for side, limit, word in limits:
+        from_table = _rank(counting, side)
         if limit is not None:
             from_table = min(from_table, limit)
         sides[side] = max(sides.get(side, 0), from_table, word or 0, _rank(adding, side))
-        limits.append((side, limit))
-    reasons = [e.reason for e in words if any(getattr(e, side) for side, _ in places)]
-    for entry in rules:
-        here = [limit for side, limit in limits if getattr(entry, side)]
-        if here:
-            rank = RANK[entry.reason.verdict]
-            lifted = all(limit is not None and rank > limit for limit in here)
-            reasons.append(entry.reason.lifted() if lifted else entry.reason)
     return tuple(sorted(reasons, key=reason_order)), sides
+
+
+def _softened(entry, lifted):
+    """The rule as it counts with the first adaptation that softens it, or as it is."""
+    if not lifted or entry.reason.verdict == "watch":
+        return entry
+    for adaptation, not_for in lifted:
+        if entry.reason.condition not in not_for:
+            return entry._replace(reason=entry.reason.carried(adaptation))
+    return entry
 
 
 def _in_words(sides: dict[str, int]) -> Mapping[str, str]:

@@ -4,9 +4,10 @@ Everything here is reading. The files lie beside this module in `data/`, one rec
 with its sources; what they mean is computed elsewhere (`library.precautions` for the rules).
 """
 
+import copy
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -14,6 +15,7 @@ from types import MappingProxyType
 
 DATA = Path(__file__).resolve().parent / "data"
 RULE_FILES = ("meta", "demands", "conditions", "rules", "sources", "screening", "supine_spell")
+STUDIO = "studio"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +64,8 @@ class Table:
     """The rule table with its indexes.
 
     `rules_of` is condition id -> rules; `demands` and `conditions` are id -> row; `demand_order` is
-    demand id -> place in the list; `supine_limit_s` parts a short spell on the back from a long one.
+    demand id -> place in the list; `supine_limit_s` parts a short spell on the back from a long one,
+    and `supine_break_s` off the back ends one.
     `version` names the content: the schema number and the first eight hex digits of the SHA-256 of
     rules, demands and conditions, written with sorted keys and no spaces.
     """
@@ -75,11 +78,9 @@ class Table:
         self.demand_order = {demand: place for place, demand in enumerate(self.demands)}
         self.supine_demand = data["supine_spell"]["demand"]
         self.supine_limit_s = data["supine_spell"]["limit_s"]
+        self.supine_break_s = data["supine_spell"]["break_s"]
         self.version = version_of(data)
-        rules_of = {}
-        for rule in self.rules:
-            rules_of.setdefault(rule.condition, []).append(rule)
-        self.rules_of = {condition: tuple(rules) for condition, rules in rules_of.items()}
+        self.rules_of = _by_condition(self.rules)
 
     def __repr__(self):
         return f"<Table {self.version}>"
@@ -88,6 +89,99 @@ class Table:
         """True where left and right are handled apart. A demand outside the list counts as unsided."""
         row = self.demands.get(demand)
         return bool(row and row["sided"])
+
+
+def _by_condition(rules: Iterable[Rule]) -> dict[str, tuple[Rule, ...]]:
+    found = {}
+    for rule in rules:
+        found.setdefault(rule.condition, []).append(rule)
+    return {condition: tuple(rows) for condition, rows in found.items()}
+
+
+def studio_rule(
+    table: Table,
+    *,
+    name: str,
+    condition: str,
+    demand: str,
+    verdict: str,
+    reason: str = "",
+    adaptation: str = "",
+    from_day: int | None = None,
+    to_day: int | None = None,
+    spell: str | None = None,
+) -> Rule:
+    """A rule of the studio's own, to be given to `with_rules`. Its id is 'studio-' and the name.
+
+    Days are counted as the condition counts them (after the event, or of pregnancy), from_day
+    included and to_day not; without days, or for a condition that counts none, the rule always holds.
+    Raises ValueError, in a sentence, for what the table does not know.
+    """
+    row = table.conditions.get(condition)
+    if row is None:
+        raise ValueError(f"The table has no condition '{condition}'.")
+    windowed = from_day is not None or to_day is not None
+    if windowed and row["window_basis"] == "ongoing":
+        raise ValueError(f"The condition '{condition}' counts no days: leave the days out.")
+    if from_day is not None and to_day is not None and from_day >= to_day:
+        raise ValueError("The last day must come after the first.")
+    rule = Rule(
+        id=f"{STUDIO}-{name}",
+        condition=condition,
+        demand=demand,
+        verdict=verdict,
+        basis=row["window_basis"] if windowed else "ongoing",
+        from_day=from_day,
+        to_day=to_day,
+        spell=spell,
+        reason=reason,
+        adaptation=adaptation,
+        sources=(STUDIO,),
+        by_extension=(),
+        support=STUDIO,
+        source_text=STUDIO,
+        window_text="",
+    )
+    _check_studio_rule(table, rule)
+    return rule
+
+
+def with_rules(table: Table, rules: Iterable[Rule], mark: str) -> Table:
+    """The table with a studio's own rules beside the shipped ones; version '<shipped>+<mark>'.
+
+    A rule more can only make a verdict stricter, since the strictest counts: nothing is replaced and
+    nothing taken away. Without rules the table itself is returned. Raises ValueError, in a sentence,
+    for a rule that is not the studio's, that stands twice, or that the table does not know.
+    """
+    extra = tuple(rules)
+    if not extra:
+        return table
+    known = {rule.id for rule in table.rules}
+    for rule in extra:
+        _check_studio_rule(table, rule)
+        if rule.id in known:
+            raise ValueError(f"There are two rules '{rule.id}'.")
+        known.add(rule.id)
+    changed = copy.copy(table)
+    changed.rules = (*table.rules, *extra)
+    changed.rules_of = _by_condition(changed.rules)
+    changed.version = f"{table.version}+{mark}"
+    return changed
+
+
+def _check_studio_rule(table: Table, rule: Rule) -> None:
+    if not rule.id.startswith(f"{STUDIO}-"):
+        raise ValueError(f"The id of a studio's rule begins with '{STUDIO}-', not '{rule.id}'.")
+    if rule.condition not in table.conditions:
+        raise ValueError(f"The table has no condition '{rule.condition}'.")
+    if rule.demand not in table.demands:
+        raise ValueError(f"The table has no demand '{rule.demand}'.")
+    if rule.verdict not in ("avoid", "modify", "watch"):
+        raise ValueError("A studio's rule says avoid, modify or watch.")
+    if rule.spell not in (None, "short", "long"):
+        raise ValueError("A spell on the back is short or long.")
+    if rule.basis not in ("ongoing", table.conditions[rule.condition]["window_basis"]):
+        raise ValueError(f"The condition '{rule.condition}' does not count days that way.")
 
 
 def version_of(data: Mapping) -> str:

@@ -32,7 +32,10 @@ class Reason:
     `until` is for a rule the first day on which its window no longer holds for this client, for an
     instruction the last day the clinician named; None where there is no end or no date to reckon
     from. `last_day` is the last day it counts in either case. `outranked` is true where a
-    clinician's instruction has lifted this reason: it is shown, and it decides nothing.
+    clinician's instruction stands in its place: it is shown, and it decides nothing.
+
+    `lifted_by` is the chosen adaptation that takes the demand away from this rule: `verdict` is then
+    'modify' and `before_lift` what it is without that adaptation.
     """
 
     kind: str
@@ -53,6 +56,8 @@ class Reason:
     source_text: str = ""
     code: str = ""
     outranked: bool = False
+    lifted_by: str | None = None
+    before_lift: str | None = None
 
     @property
     def last_day(self) -> date | None:
@@ -61,9 +66,13 @@ class Reason:
             return None
         return self.until - timedelta(days=1) if self.kind == "rule" else self.until
 
-    def lifted(self) -> "Reason":
+    def overruled(self) -> "Reason":
         """The same reason, marked as outranked by a clinician's instruction."""
         return replace(self, outranked=True)
+
+    def carried(self, adaptation: str) -> "Reason":
+        """The same reason, softened to 'modify' while this adaptation is kept."""
+        return replace(self, verdict="modify", lifted_by=adaptation, before_lift=self.verdict)
 
 
 def reason_order(reason: Reason) -> tuple:
@@ -93,9 +102,11 @@ class DemandVerdict:
     """The verdict on one demand of an exercise.
 
     `loads` says which side of the body the demand loads here: 'left', 'right', 'both', or None for
-    a demand without sides. `carries` is the adaptation that the verdict rests on where a chosen
-    adaptation takes the demand away, else None. `sides` is side of the body -> verdict, for the
-    sides that are loaded.
+    a demand without sides. `sides` is side of the body -> verdict, for the sides that are loaded.
+
+    `carries` is the chosen adaptation that this verdict carries because it takes the demand away,
+    else None: the verdict holds only while the adaptation stays. `without` is then the verdict
+    without it, as strict or stricter. `added_by` is the chosen adaptation that brings the demand along.
     """
 
     demand: str
@@ -104,6 +115,8 @@ class DemandVerdict:
     loads: str | None = None
     carries: str | None = None
     sides: Mapping[str, str] | None = None
+    without: str | None = None
+    added_by: str | None = None
 
     @property
     def until(self) -> date | None:
@@ -118,6 +131,9 @@ class Judgement:
     `demands` is demand id -> `DemandVerdict`, for every demand of the exercise, in its order.
     `exercise_reasons` are those that speak to the exercise as a whole: clinician's instructions on
     it, and what the table does not know. `spell` is how the time on the back was counted.
+
+    `carries` are the adaptations the verdict as a whole rests on: taken out, it would be stricter.
+    Empty where it would be the same without them; what each demand carries stands with the demand.
     """
 
     verdict: str
@@ -128,6 +144,7 @@ class Judgement:
     side: str | None
     spell: str
     table_version: str
+    carries: tuple[str, ...] = ()
 
     @property
     def reasons(self) -> tuple[Reason, ...]:

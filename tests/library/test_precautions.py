@@ -90,12 +90,12 @@ def test_which_side_of_the_body_a_demand_loads(means, side, loads):
     assert judged.demands["inversion"].loads is None
 
 
-def test_nothing_rests_on_an_adaptation_yet_whatever_is_chosen():
+def test_an_adaptation_that_lifts_nothing_here_or_that_nobody_knows_changes_nothing():
     flags = [flag("osteoporosis")]
     plain = judge(flags, "mat_chest_lift", ON)
-    chosen = judge(flags, "mat_chest_lift", ON, adaptations=("head_stays_down", "no_such_adaptation"))
-    assert chosen == plain
-    assert {found.carries for found in chosen.demands.values()} == {None}
+    for picked in (("smaller_range", "no_such_adaptation"), (None, 7, ["x"]), "unknown", None):
+        assert judge(flags, "mat_chest_lift", ON, adaptations=picked) == plain
+    assert {found.carries for found in plain.demands.values()} == {None}
 
 
 # Objects and ids.
