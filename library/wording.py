@@ -40,7 +40,7 @@ ASK_WORDS = {
         "Nobody has yet noted what this exercise asks of the body: ask before using it."
     ),
 }
-NOT_REVIEWED = gettext_lazy("These rules have not been reviewed by a licensed clinician.")
+NOT_REVIEWED = gettext_lazy("The rule table has not been reviewed by a licensed clinician.")
 
 
 def verdict_word(verdict: str) -> str:
@@ -61,6 +61,29 @@ def level_words(level: str) -> str:
 def support_words(support: str) -> str:
     """How sure a rule is, in a sentence; empty where the data does not say."""
     return str(SUPPORT_WORDS.get(support, ""))
+
+
+def review_words(table_version: str, review) -> str:
+    """Return who has reviewed the rule table, in a sentence.
+
+    table_version: of the table in force. review: a row with name, profession, on and table_version, or None.
+    A review of another version says only that: it never speaks for the table as it stands.
+    """
+    if review is None:
+        return str(NOT_REVIEWED)
+    who = {
+        "name": review.name,
+        "profession": review.profession,
+        "day": date_format(review.on, "DATE_FORMAT"),
+    }
+    if review.table_version == table_version:
+        return _("Rule table reviewed by %(name)s, %(profession)s, on %(day)s.") % who
+    return (
+        _(
+            "Rule table reviewed in an earlier version, by %(name)s, %(profession)s, on %(day)s: not as it is now."
+        )
+        % who
+    )
 
 
 def demand_short(demand: str) -> str:

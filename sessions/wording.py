@@ -21,7 +21,7 @@ def sheet(verdict: dict | None) -> dict:
     """Return a stored judgement (sessions.judging.stored) as the verdict sheet shows it.
 
     Keys: verdict, text (chip words), rows (verdict, demand, flag, rule, text, adaptation, until, sources,
-    sure, by), not_reviewed.
+    sure, by).
     """
     if not verdict:
         return {"verdict": "none", "text": "", "rows": []}

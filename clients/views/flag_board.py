@@ -5,7 +5,6 @@ import datetime as dt
 from clients import glance, wording
 from clients.intake_form import UNSETTLED, to_ask
 from clients.models import Flag, Submission
-from library import wording as library_words
 
 # Headings of the states in the order in which an instructor needs them.
 SHOWN = ("proposed", "active", "resting", "ended")
@@ -16,7 +15,7 @@ def board(person, client, today: dt.date, failed=None) -> dict:
     """Return what the board shows of a client's flags.
 
     failed: (flag, form) of a step that was refused, so that its words and its error stand at that flag.
-    Keys: proposed, active, resting, ended (lists of cards), glance, before_start, asks, not_reviewed.
+    Keys: proposed, active, resting, ended (lists of cards), glance, before_start, asks.
     """
     flags = list(Flag.objects.seen_by(person).filter(client=client).with_history())
     replaced = {flag.replaces_id for flag in flags if flag.replaces_id}
@@ -35,7 +34,6 @@ def board(person, client, today: dt.date, failed=None) -> dict:
         "before_start": glance.before_start(asked_of, today),
         "asks": [wording.ask_words(ask) for ask in to_ask(answers)],
         "has_form": bool(answers),
-        "not_reviewed": library_words.NOT_REVIEWED,
     }
 
 

@@ -24,6 +24,13 @@ class RulesQuerySet(Door):
         return self.filter(end__isnull=True)
 
 
+class ReviewsQuerySet(RulesQuerySet):
+    def speaking_for(self, version: str):
+        """Return the newest review of this version, else the newest of any, else None. Withdrawn ones never."""
+        rows = list(self.standing())
+        return next((row for row in rows if row.table_version == version), rows[0] if rows else None)
+
+
 class Verdict(models.TextChoices):
     """What a rule of the studio may say. 'No rule' is not among them: it would say nothing."""
 
@@ -68,6 +75,17 @@ class StudioRule(AppendOnly):
         """Return the id under which the judge names this rule."""
         return f"studio-{self.pk}"
 
+    @property
+    def is_known(self) -> bool:
+        """Return whether the shipped table still has the condition, its way of counting days, and the demand."""
+        table = tables.rule_table()
+        condition = table.conditions.get(self.condition)
+        return (
+            condition is not None
+            and self.demand in table.demands
+            and self.basis in ("ongoing", condition["window_basis"])
+        )
+
 
 class StudioRuleEnd(AppendOnly):
     """The end of a rule of the studio, and why."""
@@ -91,7 +109,7 @@ class TableReview(AppendOnly):
     at = models.DateTimeField()
     by = models.ForeignKey("studio.Staff", on_delete=models.PROTECT, related_name="+")
 
-    objects = RulesQuerySet.as_manager()
+    objects = ReviewsQuerySet.as_manager()
 
     class Meta:
         ordering = ["-on", "-pk"]
@@ -114,9 +132,11 @@ def table_in_force() -> tables.Table:
 
     One query: ask once for a page and hand the table on. The same rules give the same table object, so what
     the judge has kept for it still serves. Its version is '<shipped>+<mark>'; the mark names what the studio's
-    rules say, whoever made them and in whatever order.
+    rules say, whoever made them and in whatever order. A rule on something that the shipped table has lost
+    since is left out (`StudioRule.is_known`): its owner is told where the rules are listed.
     """
-    rows = [_as_row(rule) for rule in StudioRule.objects.standing().order_by("pk").select_related("by")]
+    rules = StudioRule.objects.standing().order_by("pk").select_related("by")
+    rows = [_as_row(rule) for rule in rules if rule.is_known]
     return _with_rules(json.dumps(rows)) if rows else tables.rule_table()
 
 

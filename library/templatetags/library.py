@@ -6,6 +6,7 @@ from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 
 from library import body, facts_wording, vocabulary_wording, wording
+from library.models import TableReview, table_in_force
 
 register = template.Library()
 
@@ -38,6 +39,19 @@ def _figure_title(version, phase: str, side: str | None) -> str:
         ("end", "right"): _("%(name)s, end, right"),
     }
     return texts[phase, side] % {"name": version.name}
+
+
+@register.simple_tag(takes_context=True)
+def review_line(context):
+    """Say whether a licensed clinician has reviewed the rule table in force; asked once for a request."""
+    request = getattr(context, "request", None)
+    known = getattr(request, "review_words", None)
+    if known is None:
+        version = table_in_force().version
+        known = wording.review_words(version, TableReview.objects.speaking_for(version))
+        if request is not None:
+            request.review_words = known
+    return known
 
 
 @register.filter

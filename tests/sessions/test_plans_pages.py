@@ -134,7 +134,7 @@ def test_a_flag_that_comes_after_planning_changes_the_verdicts(scene, as_instruc
         ("avoid", "Loaded bending forward of the spine"),
         ("avoid", "Full forward rounding of the spine"),
     }
-    assert "Giangregorio" in text(after) and "No licensed clinician has reviewed this table" in text(after)
+    assert "Giangregorio" in text(after) and "has not been reviewed by a licensed clinician" in text(after)
 
 
 def test_silence_of_the_rules_is_never_a_permission(scene, as_instructor):

@@ -116,13 +116,14 @@ def test_vendored_folders_carry_their_licence():
         assert any(path.name.upper().startswith(("LICENSE", "OFL")) for path in folder.iterdir()), folder.name
 
 
+@pytest.mark.django_db
 def test_no_rule_is_quiet_text_and_not_a_permission():
     html = draw('{% flag "none" %}')
     assert ">No rule<" in html
     assert "svg" not in html and "even" not in html.replace("flag-none", "")
     sheet = draw("{% verdict_sheet sheet %}", sheet={"verdict": "none", "rows": []})
     assert "not a permission" in sheet
-    assert "No licensed clinician has reviewed this table" in sheet
+    assert "has not been reviewed by a licensed clinician" in sheet
 
 
 def test_flags_come_strictest_first_and_at_most_three():
@@ -164,6 +165,7 @@ def test_springs_are_said_in_words_heaviest_first(setting, words, coils):
     assert 'stroke="currentColor"' in html or not coils
 
 
+@pytest.mark.django_db
 @pytest.mark.parametrize("text", ["O'Brien", "王", "=SUM(1)", "<b>bold</b>", '"><script>'], ids=str)
 @pytest.mark.parametrize(
     "markup",
