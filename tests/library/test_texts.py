@@ -64,7 +64,7 @@ def test_the_first_library_has_its_texts():
 def test_every_exercise_says_what_it_is_for():
     # 287 entries: the count of the trade's content plan.
     assert len(WORDS) == 287
-    # One line under a name on a 10-inch tablet, or two on a narrow one; fewer words tell nothing apart.
+    # The house's own limit (no source): two lines under a name; fewer words tell nothing apart.
     lengths = {key: len(text["purpose"]) for key, text in WORDS.items()}
     assert {key: length for key, length in lengths.items() if not 40 <= length <= 140} == {}
     ends = [key for key, text in WORDS.items() if not re.fullmatch(r"[A-Z].*[A-Za-z]\.", text["purpose"])]
