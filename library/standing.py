@@ -111,6 +111,8 @@ def _rule_entries(flag, place, on, spell, table) -> Iterable[Entry]:
             until=window_end(rule, flag) if dated else None,
             side=(flag.side or "unknown") if sided else None,
             flag=place,
+            by=rule.by,
+            since=rule.since,
             support=rule.support,
             source_text=rule.source_text,
         )

@@ -9,6 +9,7 @@ import hashlib
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from datetime import date
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
@@ -20,7 +21,10 @@ STUDIO = "studio"
 
 @dataclass(frozen=True, slots=True)
 class Rule:
-    """One line of the rule table: this condition, this demand, this verdict, in this window of days."""
+    """One line of the rule table: this condition, this demand, this verdict, in this window of days.
+
+    `by` and `since` say who made a rule of the studio's own, and when; a shipped rule has neither.
+    """
 
     id: str
     condition: str
@@ -37,6 +41,8 @@ class Rule:
     support: str
     source_text: str
     window_text: str
+    by: str = ""
+    since: date | None = None
 
     @classmethod
     def from_row(cls, row):
@@ -57,6 +63,8 @@ class Rule:
             support=row.get("support", ""),
             source_text=row.get("source_text", ""),
             window_text=window.get("text", ""),
+            by=row.get("by", ""),
+            since=date.fromisoformat(row["since"]) if row.get("since") else None,
         )
 
 

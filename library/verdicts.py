@@ -34,6 +34,7 @@ class Reason:
     from. `last_day` is the last day it counts in either case. `outranked` is true where a
     clinician's instruction stands in its place: it is shown, and it decides nothing.
 
+    `by` is who gave the instruction, or who made a rule of the studio's own on the day `since`.
     `lifted_by` is the chosen adaptation that takes the demand away from this rule: `verdict` is then
     'modify' and `before_lift` what it is without that adaptation.
     """
@@ -58,6 +59,7 @@ class Reason:
     outranked: bool = False
     lifted_by: str | None = None
     before_lift: str | None = None
+    since: date | None = None
 
     @property
     def last_day(self) -> date | None:

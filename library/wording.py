@@ -4,6 +4,8 @@ Words that are data (a rule's reason, a demand's label) are looked up as they st
 words of our own are written here. No word here gives a permission.
 """
 
+from datetime import date
+
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, pgettext
@@ -61,6 +63,26 @@ def level_words(level: str) -> str:
 def support_words(support: str) -> str:
     """How sure a rule is, in a sentence; empty where the data does not say."""
     return str(SUPPORT_WORDS.get(support, ""))
+
+
+def how_sure(reason) -> str:
+    """How sure a reason is, in a sentence; a rule of the studio's own says whose it is, and since when.
+
+    reason: a `library.verdicts.Reason`, or one as it was stored, whose `since` is then text or missing.
+    """
+    if reason.support != tables.STUDIO:
+        return support_words(reason.support)
+    since = getattr(reason, "since", None)
+    if not (reason.by and since):
+        return _("Rule of this studio.")
+    day = since if isinstance(since, date) else date.fromisoformat(since)
+    made = {"who": reason.by, "day": date_format(day, "DATE_FORMAT")}
+    return _("Rule of this studio, by %(who)s, on %(day)s.") % made
+
+
+def said_by(reason) -> str:
+    """Whose word a reason is, besides the rules; empty for a rule."""
+    return "" if reason.kind == "rule" else reason.by
 
 
 def review_words(table_version: str, review) -> str:

@@ -53,8 +53,8 @@ def _sheet_row(reason) -> dict:
         "adaptation": library_words.reason_adaptation(reason),
         "until": library_words.until_words(until),
         "sources": library_words.reason_sources(reason),
-        "sure": library_words.support_words(reason.support),
-        "by": reason.by,
+        "sure": library_words.how_sure(reason),
+        "by": library_words.said_by(reason),
         "outranked": library_words.outranked_words(reason),
     }
 
