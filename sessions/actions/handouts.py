@@ -156,7 +156,7 @@ def pdf_of(html: str, **patience) -> bytes | None:
 
 
 def _kept(actor, client, made: Draft, data: bytes | None, expected: int, today: dt.date) -> Handout:
-    handout = row_of(actor=actor, client=client, made=made, today=today)
+    handout = row_of(author=actor.person, client=client, made=made, today=today)
     handout.pdf = data
     handout.save(force_insert=True)
     # One more version, so that a second touch on the button does not issue the same sheet again.
@@ -165,7 +165,7 @@ def _kept(actor, client, made: Draft, data: bytes | None, expected: int, today: 
     return handout
 
 
-def row_of(*, actor, client, made: Draft, today: dt.date) -> Handout:
+def row_of(*, author, client, made: Draft, today: dt.date) -> Handout:
     """Return a draft as the handout it would be if issued now, without its PDF and not yet in the database."""
     here = Attendance.objects.filter(
         client=client, booking__wall_day=today, state__in=Attendance.HOLDING
@@ -177,7 +177,7 @@ def row_of(*, actor, client, made: Draft, today: dt.date) -> Handout:
         version=made.payload.version,
         issued_on=today,
         issued_at=clock.now(),
-        author=actor.person,
+        author=author,
         replaces=Handout.objects.current().filter(client=client).first(),
         payload=paper.as_json(made.payload),
         verdicts=[_pinned(row) for row in made.rows],

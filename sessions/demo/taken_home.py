@@ -102,7 +102,7 @@ class Press:
         """Issue a sheet at this instant, as `handouts.issue` does."""
         self.write()
         made = handouts.draft(studio=demo.studio, client=client, today=today)
-        row = handouts.row_of(actor=actor, client=client, made=made, today=today)
+        row = handouts.row_of(author=actor.person, client=client, made=made, today=today)
         self._waiting = row, self._turn.submit(handouts.pdf_of, made.html(), timeout=PATIENCE)
         practice.save_version(practice.version, [], by=actor.person, at=clock.now())
         audit.write(actor, "handout.issued", row)

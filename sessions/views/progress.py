@@ -12,7 +12,7 @@ from django.utils.translation import gettext as _
 
 from clients.models import Client
 from library import measure_wording, measures
-from sessions import chart_paints, chart_wording, charts, pdf, progress_sheet, progress_wording
+from sessions import chart_paints, chart_wording, charts, pdf, progress_sheet_wording, progress_wording
 from sessions import progress as sums
 from sessions.forms.progress import RangeForm
 from sessions.views import progress_page as rows
@@ -287,7 +287,7 @@ def _drawn(context, paint) -> dict:
 def _printed(request, client, asked) -> dict:
     """Return what the printed page says and shows."""
     context, studio = _shown(request, client, asked), request.studio
-    made = progress_sheet.sheet(
+    made = progress_sheet_wording.sheet(
         context["shown"],
         _chart(context),
         context,

@@ -140,7 +140,7 @@ def test_what_was_planned_is_what_the_engine_sets(name, engine, monkeypatch):
     payload = handout.build(**handout_values(**CASES[name]))
     html = render_to_string("handouts/handout.html", {"payload": payload, "for_pdf": True})
     page = engine.weasyprint.HTML(string=html, url_fetcher=engine.fetcher)
-    document = page.render(font_config=engine.fonts, stylesheets=engine.styles)
+    document = page.render(font_config=engine.fonts, stylesheets=[engine.styles["handout"]])
     (plan,) = plans
     line = handout_layout.MEASURES[payload.paper, payload.large].line
     assert len(document.pages) == len(plan.pages)
