@@ -73,12 +73,12 @@ def judge(flags, exercise, on, *, side=None, adaptations=(), supine_seconds=None
     """Judge one exercise for one client on one date.
 
     `flags`: the client's flags (see `library.flag_dates`). `exercise`: a library id, or any object
-    with `id`, `demands` and `demand_sides`, and `adaptations` where it offers others than the library
-    says. `side`: what the record calls the side, 'left' or 'right'; anything else judges both and the
-    strictest counts. `adaptations`: codes chosen for this exercise; one that lifts nothing here, or
-    that nobody knows, changes nothing. `supine_seconds`: planned length of the spell on the back (see
-    `supine_spells`); None is unknown and counts as long. `table`: a `library.tables.Table` or a
-    mapping of its shape; None is the table as shipped.
+    with `id`, `demands` and `demand_sides`, and `adaptations` and `sides` where they are others than
+    the library says. `side`: what the record calls the side, 'left' or 'right'; anything else, and
+    sides that alternate, judges both and the strictest counts. `adaptations`: codes chosen for this
+    exercise; one that lifts nothing here, or that nobody knows, changes nothing. `supine_seconds`:
+    planned length of the spell on the back (see `supine_spells`); None is unknown and counts as long.
+    `table`: a `library.tables.Table` or a mapping of its shape; None is the table as shipped.
 
     Raises LookupError for an exercise id that is not in the library and TypeError where `on` is no
     date; nothing about a client's flags raises.
@@ -88,7 +88,8 @@ def judge(flags, exercise, on, *, side=None, adaptations=(), supine_seconds=None
     flags_read = standing(tuple(map(flag_values, flags or ())), day, spell, table)
     exercise_id, demands, demand_sides = _exercise_facts(exercise)
     effect = _effect(exercise, exercise_id, adaptations) if adaptations else lifts.NOTHING
-    record_sides = (side,) if side in ONE_SIDE and not effect.both_sides else ONE_SIDE
+    one_side = side in ONE_SIDE and not effect.both_sides and not _alternates(exercise, exercise_id)
+    record_sides = (side,) if one_side else ONE_SIDE
 
     whole = _whole(flags_read, exercise_id, demands is None, record_sides)
     caps = _caps(flags_read, exercise_id, record_sides)
@@ -133,6 +134,12 @@ def _entry(entry, pace) -> supine.Row:
 def _effect(exercise, exercise_id, adaptations) -> lifts.Effect:
     listed = None if isinstance(exercise, str) else getattr(exercise, "adaptations", None)
     return lifts.effect(lifts.chosen(exercise_id, adaptations, listed=listed))
+
+
+def _alternates(exercise, exercise_id) -> bool:
+    """Do sides change every time, by the exercise's own word or else the library's?"""
+    sides = None if isinstance(exercise, str) else getattr(exercise, "sides", None)
+    return (sides or tables.exercises().get(exercise_id, {}).get("sides")) == "alternating"
 
 
 def _rests_on(found: Mapping[str, DemandVerdict], rank: int) -> tuple[str, ...]:
