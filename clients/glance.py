@@ -8,14 +8,16 @@ from library import wording as library_words
 from library.precautions import chips, clearance
 
 
-def glance(flags: Iterable, on: dt.date) -> list[dict]:
+def glance(flags: Iterable, on: dt.date, *, table=None) -> list[dict]:
     """Return flags at a glance, strictest first: dicts of verdict and text for the flag chips.
+
+    table: the rule table in force; None is the table as shipped.
 
     What a clinician has lifted to 'No rule' is left out: it belongs to the sheet of its exercise.
     """
     return [
         {"verdict": chip.verdict, "text": chip_text(chip)}
-        for chip in chips(flags, on)
+        for chip in chips(flags, on, table=table)
         if chip.verdict != "none"
     ]
 
@@ -29,9 +31,9 @@ def chip_text(chip) -> str:
     return f"{label}, {library_words.side_word(chip.side)}"
 
 
-def sheets(flags: Iterable, on: dt.date) -> list[dict]:
+def sheets(flags: Iterable, on: dt.date, *, table=None) -> list[dict]:
     """Return every chip with its reasons, as `verdict_sheet` shows them; the lifted ones come last."""
-    return [_sheet(chip) for chip in chips(flags, on)]
+    return [_sheet(chip) for chip in chips(flags, on, table=table)]
 
 
 def _sheet(chip) -> dict:
@@ -58,8 +60,8 @@ def _reason(reason) -> dict:
         "adaptation": library_words.reason_adaptation(reason),
         "until": library_words.reason_until(reason),
         "sources": library_words.reason_sources(reason),
-        "sure": library_words.support_words(reason.support) if reason.support else "",
-        "by": reason.by,
+        "sure": library_words.how_sure(reason),
+        "by": library_words.said_by(reason),
         "outranked": library_words.outranked_words(reason),
     }
 

@@ -29,12 +29,15 @@ class Held:
         return self.verdict == "avoid"
 
 
-def judged(flags: Iterable, of: Measure, on: dt.date) -> dict[str, Held]:
-    """Return side -> what a client's active flags say of taking the measure on that side on a date."""
+def judged(flags: Iterable, of: Measure, on: dt.date, *, table=None) -> dict[str, Held]:
+    """Return side -> what a client's active flags say of taking the measure on that side on a date.
+
+    table: the rule table in force; None is the table as shipped.
+    """
     flags = list(flags)
     demand_sides = {demand: means for demand, means in of.demands.items() if means}
     task = SimpleNamespace(id=None, demands=tuple(of.demands), demand_sides=demand_sides)
-    return {side: _held(judge(flags, task, on, side=side), side) for side in SIDES}
+    return {side: _held(judge(flags, task, on, side=side, table=table), side) for side in SIDES}
 
 
 def _held(judgement, side: str) -> Held:

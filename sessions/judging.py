@@ -1,46 +1,96 @@
-"""What the judge says of an exercise for a client, in a form that can be stored with a plan. Plain computation."""
+"""What the judge says of an exercise for a client, in a form that can be stored with a plan. Plain computation.
+
+`table` is the rule table in force (library.models.table_in_force); None is the table as shipped.
+"""
 
 import datetime as dt
 import hashlib
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from types import SimpleNamespace
 
 from library.precautions import Judgement, judge, strictest
+from sessions.neighbours import Place, PlanRow, at_the_end, places, tail
+from sessions.planning import Pace
 
 __all__ = [
+    "Place",
+    "PlanRow",
     "answers",
+    "at_the_end",
     "judge_facts",
-    "judge_row",
+    "judge_placed",
+    "judge_rows",
     "mark",
+    "places",
     "same_substance",
     "setting_demands",
     "stored",
     "strictest",
+    "tail",
 ]
 
 HEAVIEST, ALL_OUT = "very_heavy", "near_maximal_effort"
 
 
 def judge_facts(
-    flags: Iterable, facts: dict, on: dt.date, *, sides: str = "", adaptations=(), setting: dict | None = None
+    flags: Iterable,
+    facts: dict,
+    on: dt.date,
+    *,
+    sides: str = "",
+    adaptations=(),
+    setting: dict | None = None,
+    supine_seconds: float | None = None,
+    added: Iterable[str] = (),
+    table=None,
 ) -> Judgement:
     """Judge an exercise by its facts (those of the version at hand, not of the shipped file).
 
     flags: active flags of the client. sides: 'left' or 'right' when only that side is done; anything
     else judges both sides, and the strictest counts. setting: the springs hooked on, which may add demands.
+    supine_seconds: the spell on the back it stands in; None is not known and counts as long. added: demands
+    that its place in the plan adds.
     """
     demands = facts["demands"]
     if demands is not None:
-        demands = [*demands, *(extra for extra in setting_demands(setting) if extra not in demands)]
-    exercise = SimpleNamespace(id=facts["id"], demands=demands, demand_sides=facts.get("demand_sides") or {})
+        extra = (*setting_demands(setting), *added)
+        demands = list(dict.fromkeys([*demands, *extra]))
+    exercise = SimpleNamespace(
+        id=facts["id"],
+        demands=demands,
+        demand_sides=facts.get("demand_sides") or {},
+        adaptations=facts.get("adaptations"),
+    )
     side = sides if sides in ("left", "right") else None
-    return judge(flags, exercise, on, side=side, adaptations=tuple(adaptations))
+    chosen = tuple(adaptations)
+    return judge(
+        flags, exercise, on, side=side, adaptations=chosen, supine_seconds=supine_seconds, table=table
+    )
 
 
-def judge_row(flags: Iterable, facts: dict, row, on: dt.date) -> Judgement:
-    """Judge a plan row (anything with `sides`, `adaptations` and `setting`) by the facts given."""
-    return judge_facts(flags, facts, on, sides=row.sides, adaptations=row.adaptations, setting=row.setting)
+def judge_placed(flags: Iterable, row: PlanRow, place: Place, on: dt.date, *, table=None) -> Judgement:
+    """Judge one row of a plan in its place (see sessions.neighbours.places)."""
+    return judge_facts(
+        flags,
+        row.facts,
+        on,
+        sides=row.sides,
+        adaptations=row.adaptations,
+        setting=row.setting,
+        supine_seconds=place.supine_seconds,
+        added=place.added,
+        table=table,
+    )
+
+
+def judge_rows(
+    flags: Iterable, rows: Sequence[PlanRow], on: dt.date, *, pace: Pace, table=None
+) -> list[Judgement]:
+    """Judge a whole plan, each row in its place: time on the back and quick changes come from neighbours."""
+    flags = list(flags)
+    placed = zip(rows, places(rows, pace), strict=True)
+    return [judge_placed(flags, row, place, on, table=table) for row, place in placed]
 
 
 def setting_demands(setting: dict | None) -> tuple[str, ...]:
@@ -50,22 +100,28 @@ def setting_demands(setting: dict | None) -> tuple[str, ...]:
     return (ALL_OUT,) if heavy else ()
 
 
-def stored(judgement: Judgement) -> dict:
+def stored(judgement: Judgement, supine_seconds: float | None = None) -> dict:
     """Return the judgement as plain values that JSON keeps: verdict, date, version of the table, reasons.
 
     Every reason is kept, also those a clinician's word has lifted (`outranked`), strictest first.
+    carries: the adaptations it rests on, taken out of which it would be stricter. supine_seconds: the spell on
+    the back that it was judged with, None where that was not known or there is none.
     """
     return {
         "verdict": judgement.verdict,
         "on": judgement.on.isoformat(),
         "side": judgement.side,
         "spell": judgement.spell,
+        "supine_seconds": supine_seconds,
+        "carries": list(judgement.carries),
         "table_version": judgement.table_version,
-        "demands": {
-            name: {"verdict": row.verdict, "loads": row.loads} for name, row in judgement.demands.items()
-        },
+        "demands": {name: _demand(row) for name, row in judgement.demands.items()},
         "reasons": [_reason(reason) for reason in judgement.reasons],
     }
+
+
+def _demand(row) -> dict:
+    return {"verdict": row.verdict, "loads": row.loads, "carries": row.carries, "without": row.without}
 
 
 def _reason(reason) -> dict:
@@ -84,8 +140,11 @@ def _reason(reason) -> dict:
         "until": reason.last_day.isoformat() if reason.last_day else None,
         "side": reason.side,
         "by": reason.by,
+        "since": reason.since.isoformat() if reason.since else None,
         "words": reason.words,
         "outranked": reason.outranked,
+        "lifted_by": reason.lifted_by,
+        "before_lift": reason.before_lift,
     }
 
 
@@ -102,11 +161,12 @@ _NAMES = (
     "by",
     "words",
     "outranked",
+    "lifted_by",
 )
 
 
 def _substance(verdict: dict) -> list:
-    return sorted([str(reason[name]) for name in (*_NAMES, "until")] for reason in verdict["reasons"])
+    return sorted([str(reason.get(name)) for name in (*_NAMES, "until")] for reason in verdict["reasons"])
 
 
 def same_substance(one: dict, other: dict) -> bool:
@@ -125,6 +185,6 @@ def answers(kept: dict | None, now: dict) -> bool:
 
     def avoids(verdict):
         counting = (r for r in verdict["reasons"] if r["verdict"] == "avoid" and not r["outranked"])
-        return {tuple(reason[name] for name in _NAMES) for reason in counting}
+        return {tuple(reason.get(name) for name in _NAMES) for reason in counting}
 
     return kept is not None and avoids(now) <= avoids(kept)

@@ -23,7 +23,8 @@ class Row:
 
     facts: the exercise's facts. left, right, both: repetitions of each side, or of both together.
     hold: seconds of one repetition where it is held; None takes the exercise's own time. hold_right: the same
-    for the right side, where it differs. minutes: what the instructor typed in its place, or None.
+    for the right side, where it differs. minutes: what the instructor typed in its place, or None. pause:
+    seconds of rest written after it; they are no part of the row's own time, and of the session's as they are.
     """
 
     facts: dict
@@ -33,6 +34,7 @@ class Row:
     hold: int | None = None
     hold_right: int | None = None
     minutes: int | None = None
+    pause: int = 0
 
 
 def is_sided(facts: dict) -> bool:
@@ -76,9 +78,9 @@ def changes(rows: Sequence[Row]) -> int:
 
 
 def total_seconds(rows: Iterable[Row], pace: Pace) -> float:
-    """Return the whole session: check-in, rows at the pace, changes of apparatus, close."""
+    """Return the whole session: check-in, rows at the pace and the rest after them, changes, close."""
     rows = list(rows)
-    moving = sum(row_seconds(row, pace) for row in rows) + changes(rows) * pace.change_seconds
+    moving = sum(row_seconds(row, pace) + row.pause for row in rows) + changes(rows) * pace.change_seconds
     return pace.check_in_seconds + moving + pace.close_seconds
 
 

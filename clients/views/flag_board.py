@@ -5,6 +5,7 @@ import datetime as dt
 from clients import glance, wording
 from clients.intake_form import UNSETTLED, to_ask
 from clients.models import Flag, Submission
+from library.models import table_in_force
 
 # Headings of the states in the order in which an instructor needs them.
 SHOWN = ("proposed", "active", "resting", "ended")
@@ -19,10 +20,11 @@ def board(person, client, today: dt.date, failed=None) -> dict:
     """
     flags = list(Flag.objects.seen_by(person).filter(client=client).with_history())
     replaced = {flag.replaces_id for flag in flags if flag.replaces_id}
+    table = table_in_force()
     cards = {state: [] for state in SHOWN}
     for flag in flags:
         form = failed[1] if failed and failed[0].pk == flag.pk else None
-        cards[flag.state or "proposed"].append(_card(flag, today, form, flag.pk in replaced))
+        cards[flag.state or "proposed"].append(_card(flag, today, table, form, flag.pk in replaced))
     cards["ended"].reverse()
     counting = [flag for flag in flags if flag.state == "active"]
     answers = Submission.objects.seen_by(person).filter(client=client).values_list("answers", flat=True)
@@ -30,16 +32,16 @@ def board(person, client, today: dt.date, failed=None) -> dict:
     return {
         **cards,
         "anything": bool(flags),
-        "glance": glance.glance(counting, today),
+        "glance": glance.glance(counting, today, table=table),
         "before_start": glance.before_start(asked_of, today),
         "asks": [wording.ask_words(ask) for ask in to_ask(answers)],
         "has_form": bool(answers),
     }
 
 
-def _card(flag: Flag, today: dt.date, form, replaced: bool) -> dict:
+def _card(flag: Flag, today: dt.date, table, form, replaced: bool) -> dict:
     statuses = list(flag.statuses.all())
-    says = [] if flag.about == UNSETTLED else glance.glance([flag], today)
+    says = [] if flag.about == UNSETTLED else glance.glance([flag], today, table=table)
     over = bool(flag.until_on and flag.until_on < today)
     return {
         "flag": flag,

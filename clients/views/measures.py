@@ -11,6 +11,7 @@ from clients.forms.measures import MeasurementForm, TakeBackForm
 from clients.models import Client, Flag, Measurement
 from library import measure_wording as wording
 from library.measures import Measure, all_measures
+from library.models import table_in_force
 from studio import clock
 from studio.access import opens
 from studio.actions import audit
@@ -45,14 +46,15 @@ def measure_list(request, client):
     audit.write(request.actor, "measures.read", client)
     rows, flags = list(_standing(request, client)), _flags(request, client)
     today = clock.today(request.studio.zone)
-    cards = [_card(of, rows, flags, today) for of in all_measures().values()]
+    table = table_in_force()
+    cards = [_card(of, rows, flags, today, table) for of in all_measures().values()]
     context = {"client": client, "cards": cards, "at": "clients"}
     return render(request, "clients/measures.html", context)
 
 
-def _card(of: Measure, rows, flags, today) -> dict:
+def _card(of: Measure, rows, flags, today, table) -> dict:
     tests = measuring.compared(of, [row for row in rows if row.measure == of.id])[::-1]
-    held = measuring.judged(flags, of, today)
+    held = measuring.judged(flags, of, today, table=table)
     return {
         "measure": of,
         "words": wording.words(of),
@@ -71,7 +73,7 @@ def take_measure(request, client, measure):
     client, of = _client(request, client), _measure(measure)
     audit.write(request.actor, "measures.read", client)
     today = clock.today(request.studio.zone)
-    held = measuring.judged(_flags(request, client), of, today)
+    held = measuring.judged(_flags(request, client), of, today, table=table_in_force())
     open_sides = [side for side, one in held.items() if not one.back]
     last = _standing(request, client).of_measure(of.id).last()
     form = MeasurementForm(request.POST or None, of=of, sides=open_sides, today=today, last=last)

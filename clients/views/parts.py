@@ -8,6 +8,7 @@ import datetime as dt
 from clients import glance, intake_form, wording
 from clients.forms.care import mass_words, stature_words
 from library import regions
+from library.models import table_in_force
 
 
 def flags_part(flags, on: dt.date) -> dict:
@@ -16,7 +17,7 @@ def flags_part(flags, on: dt.date) -> dict:
     active = [flag for flag in flags if flag.state == "active"]
     waiting = [flag for flag in flags if flag.state == "proposed"]
     return {
-        "cares": glance.sheets(active, on),
+        "cares": glance.sheets(active, on, table=table_in_force()),
         "spots": regions.spots(active),
         "to_settle": len(waiting),
         "before_start": glance.before_start([f for f in (*active, *waiting) if f.condition], on),

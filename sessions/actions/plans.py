@@ -10,10 +10,12 @@ from contextlib import contextmanager
 from django.db import transaction
 
 from clients.models import Flag
+from library.models import table_in_force
 from sessions import judging, planning
 from sessions.models import Entry, Plan, PlanItem
 from studio import clock
 from studio.actions import audit
+from studio.models import Studio
 
 audit.register(
     "plan.started",
@@ -38,6 +40,7 @@ CHANGED = (
     "setting",
     "minutes",
     "adaptations",
+    "pause",
     "note",
 )
 
@@ -67,15 +70,25 @@ def active_flags(plan: Plan) -> list[Flag]:
     return list(Flag.objects.active().filter(client=plan.attendance.client_id))
 
 
-def judged(plan: Plan, flags: list[Flag]) -> list[tuple[PlanItem, dict]]:
-    """Return each row with today's judgement of it: current content, the booking's day, the row's side."""
-    day = plan.attendance.booking.wall_day
-    return [(item, judged_row(item, flags, day)) for item in plan.items.all()]
+def judged(plan: Plan, flags: list[Flag], *, studio=None, table=None) -> list[tuple[PlanItem, dict]]:
+    """Return each row with today's judgement of it in its place. See judged_in_place."""
+    return [row[:2] for row in judged_in_place(plan, flags, studio=studio, table=table)]
 
 
-def judged_row(item: PlanItem, flags: list[Flag], day) -> dict:
-    """Return the stored judgement of one row on a day, by what its exercise says now."""
-    return judging.stored(judging.judge_row(flags, item.exercise.current.facts, item, day))
+def judged_in_place(
+    plan: Plan, flags: list[Flag], *, studio=None, table=None
+) -> list[tuple[PlanItem, dict, judging.Place]]:
+    """Return each row with its judgement, by its current content on the booking's day, and its place.
+
+    The place is what its neighbours make of it. studio: for the pace at which minutes on the back are
+    reckoned; table: the rule table in force. Either is looked up where it is not given.
+    """
+    day, table = plan.attendance.booking.wall_day, table or table_in_force()
+    found = []
+    for item, row, place in plan.placed(studio or Studio.objects.first(), current=True):
+        judgement = judging.judge_placed(flags, row, place, day, table=table)
+        found.append((item, judging.stored(judgement, place.supine_seconds), place))
+    return found
 
 
 def is_settled(item: PlanItem, verdict: dict) -> bool:
@@ -156,20 +169,28 @@ def add_item(*, actor, plan: Plan, exercise, expected: int) -> PlanItem:
     """Add an exercise at the end, with its usual dose, first side, unit and last springs; return the row."""
     with _changing(actor, plan, expected):
         facts = exercise.current.facts
-        sides = "both" if planning.is_sided(facts) else ""
         item = PlanItem.objects.create(
             plan=plan,
             position=plan.items.count() + 1,
             exercise=exercise,
-            sides=sides,
-            first_side=_first_side(sides, active_flags(plan)),
-            repetitions=planning.usual_repetitions(facts),
+            **usual(exercise, active_flags(plan)),
             unit=_only_unit(facts, plan.attendance.booking.units.all()),
             setting=_last_setting(plan.attendance.client_id, exercise),
         )
         _number(plan)
         audit.write(actor, "plan.item_added", item)
     return item
+
+
+def usual(exercise, flags) -> dict:
+    """Return the sides and the dose with which an exercise comes into a plan."""
+    facts = exercise.current.facts
+    sides = "both" if planning.is_sided(facts) else ""
+    return {
+        "sides": sides,
+        "first_side": _first_side(sides, flags),
+        "repetitions": planning.usual_repetitions(facts),
+    }
 
 
 def _last_setting(client_id: int, exercise) -> dict:
@@ -226,8 +247,8 @@ def _number(plan: Plan, rows: list[PlanItem] | None = None) -> None:
 def keep_avoid(*, actor, item: PlanItem, expected: int, reason: str) -> PlanItem:
     """Keep a row that is marked Avoid, with the reason, who and when, and the judgement it answers."""
     with _changing(actor, item.plan, expected):
-        day = item.plan.attendance.booking.wall_day
-        verdict = judged_row(item, active_flags(item.plan), day)
+        rows = judged(item.plan, active_flags(item.plan))
+        verdict = next(verdict for row, verdict in rows if row.pk == item.pk)
         if verdict["verdict"] != "avoid":
             raise NothingToKeep
         item.keep_reason, item.keep_by, item.keep_at = reason, actor.person, clock.now()

@@ -2,12 +2,13 @@
 
 import datetime as dt
 import uuid
-from dataclasses import dataclass
-from types import SimpleNamespace
+from dataclasses import dataclass, replace
 
 from django.db import transaction
 
 from clients.models import Flag, FlagStatus
+from library.models import table_in_force
+from library.tables import Table
 from sessions import judging
 from sessions.actions import passes
 from sessions.models import (
@@ -21,6 +22,7 @@ from sessions.models import (
 from sessions.recording import Done, SideDone, as_planned, gravest, signs_of
 from studio import clock
 from studio.actions import audit
+from studio.models import Studio
 
 # An entry is made ready by sessions.recording; these names belong to whoever records.
 __all__ = ["Done", "SideDone", "as_planned"]
@@ -65,10 +67,15 @@ class FlagsMoved(Exception):
 
 @dataclass
 class Standing:
-    """What a record stands on, fetched once: its entries in their order and its client's active flags."""
+    """What a record stands on, fetched once: its entries in their order, its client's active flags, the rules.
+
+    studio: for the pace at which minutes on the back are reckoned. table: the rule table in force.
+    """
 
     entries: list[Entry]
     flags: list[Flag]
+    studio: Studio
+    table: Table
 
     @property
     def by_row(self) -> dict[int, Entry]:
@@ -159,10 +166,11 @@ def see_flags(*, actor, record: Record, shown_until: dt.datetime | None) -> None
         audit.write(actor, "record.flags_seen", record)
 
 
-def standing(record: Record) -> Standing:
-    """Return the entries of a record and the flags that count for it as they stand now."""
+def standing(record: Record, studio: Studio | None = None) -> Standing:
+    """Return the entries of a record and the flags and rules that count for it as they stand now."""
     flags = Flag.objects.active().filter(client=record.attendance.client_id)
-    return Standing(list(record.entries.all()), list(flags))
+    studio = studio or Studio.objects.first()
+    return Standing(list(record.entries.all()), list(flags), studio, table_in_force())
 
 
 def save_entry(
@@ -187,7 +195,7 @@ def save_entry(
         entry.state, entry.note, entry.setting = done.state, done.note, done.setting
         entry.adaptations = item.adaptations
         entry.exercise_version = item.content
-        _pin_verdict(entry, item, record, at.flags)
+        _pin_verdict(entry, item, record, at)
         entry.author, entry.device, entry.at = actor.person, actor.device, clock.now()
         entry.save()
         if new:
@@ -226,12 +234,24 @@ def _new_entry(record: Record, item, entry_id: uuid.UUID, at: Standing) -> Entry
     return Entry(id=entry_id, record=record, sequence=last + 1, plan_item=item, exercise=item.exercise)
 
 
-def _pin_verdict(entry: Entry, item, record: Record, flags: list[Flag]) -> None:
-    """Keep what the judge says of the exercise on the day it is done, from the flags as they stand."""
-    row = SimpleNamespace(sides=item.sides, adaptations=item.adaptations, setting=entry.setting)
-    judgement = judging.judge_row(flags, item.content.facts, row, record.attendance.booking.wall_day)
-    entry.verdict = judging.stored(judgement)
-    entry.table_version = judgement.table_version
+def _pin_verdict(entry: Entry, item, record: Record, at: Standing) -> None:
+    """Keep what the judge says of the exercise as it was done that day, from the flags as they stand."""
+    verdict = judged(item, record, at, adaptations=entry.adaptations, setting=entry.setting)
+    entry.verdict, entry.table_version = verdict, verdict["table_version"]
+
+
+def judged(item, record: Record, at: Standing, *, adaptations, setting, sides: str | None = None) -> dict:
+    """Return the stored judgement of a plan row as it is done: in its place, with these changes and springs.
+
+    sides: one side only, else those of the row.
+    """
+    done = {entry.plan_item_id: entry.adaptations for entry in at.entries} | {item.pk: adaptations}
+    placed = item.plan.placed(at.studio, done=done)
+    _item, row, place = next(one for one in placed if one[0].pk == item.pk)
+    row = replace(row, setting=setting, sides=row.sides if sides is None else sides)
+    day = record.attendance.booking.wall_day
+    judgement = judging.judge_placed(at.flags, row, place, day, table=at.table)
+    return judging.stored(judgement, place.supine_seconds)
 
 
 def undo(*, actor, record: Record) -> Entry | None:

@@ -1,9 +1,11 @@
 """A plan: exercises in order for one client's session, each with what the judge said of it."""
 
+from dataclasses import replace
+
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from sessions import planning
+from sessions import judging, planning
 from studio.models import Door, EditableRow, PublicRow
 
 
@@ -46,6 +48,20 @@ class Plan(EditableRow):
             close_seconds=studio.close_seconds,
         )
 
+    def placed(self, studio, *, current=False, done=None) -> list[tuple]:
+        """Return every row as (item, judging.PlanRow, judging.Place), in order.
+
+        current: by what the exercises say now, else by the pinned content. done: key of an item -> the
+        adaptations that were done there in place of the planned ones.
+        """
+        items, rows = list(self.items.all()), []
+        for item in items:
+            row = item.as_judged(item.exercise.current.facts if current else None)
+            if done and item.pk in done:
+                row = replace(row, adaptations=tuple(done[item.pk]))
+            rows.append(row)
+        return list(zip(items, rows, judging.places(rows, self.pace(studio)), strict=True))
+
     def planned_seconds(self, studio) -> float:
         """Return what the whole session takes, by the studio's four numbers."""
         return planning.total_seconds([item.as_row() for item in self.items.all()], self.pace(studio))
@@ -77,6 +93,12 @@ class PlanItem(PublicRow):
         LEFT = "left", _("left only")
         RIGHT = "right", _("right only")
 
+    class Pause(models.IntegerChoices):
+        NONE = 0, _("none")
+        HALF_A_MINUTE = 30, _("30 s")
+        ONE_MINUTE = 60, _("60 s")
+        TWO_MINUTES = 120, _("2 min")
+
     plan = models.ForeignKey(Plan, on_delete=models.CASCADE, related_name="items")
     position = models.PositiveIntegerField()
     exercise = models.ForeignKey("library.Exercise", on_delete=models.PROTECT, related_name="+")
@@ -93,6 +115,8 @@ class PlanItem(PublicRow):
     setting = models.JSONField(default=dict, blank=True)
     minutes = models.PositiveIntegerField(null=True, blank=True)
     adaptations = models.JSONField(default=list, blank=True)
+    # Rest on the side or sitting, written after the row: seconds, 0 for none.
+    pause = models.PositiveSmallIntegerField(default=0, choices=Pause)
     note = models.CharField(max_length=240, blank=True)
     keep_reason = models.CharField(max_length=300, blank=True)
     keep_by = models.ForeignKey(
@@ -115,6 +139,16 @@ class PlanItem(PublicRow):
         """Return the version this row shows: the pinned one, or what the exercise says now."""
         return self.exercise_version or self.exercise.current
 
+    def as_judged(self, facts: dict | None = None) -> judging.PlanRow:
+        """Return the row as the judge needs it, by its own content or by other facts of the same exercise."""
+        row = self.as_row()
+        return judging.PlanRow(
+            time=replace(row, facts=facts) if facts else row,
+            sides=self.sides,
+            adaptations=tuple(self.adaptations),
+            setting=self.setting,
+        )
+
     def as_row(self) -> planning.Row:
         """Return the row as the sums need it."""
         # A hold without a number of repetitions is held once.
@@ -127,4 +161,4 @@ class PlanItem(PublicRow):
             self.Sides.RIGHT: {"right": right},
         }[self.sides]
         holds = {"hold": self.seconds, "hold_right": self.seconds_right}
-        return planning.Row(self.content.facts, minutes=self.minutes, **holds, **sides)
+        return planning.Row(self.content.facts, minutes=self.minutes, pause=self.pause, **holds, **sides)

@@ -1,12 +1,11 @@
 """What the recording screen shows of one plan row: both sides, last time, the judge, what comes next."""
 
 import uuid
-from types import SimpleNamespace
 
 from django.db.models import Q
 
 from library.models import StudioSpring
-from sessions import judging, planning, record_wording, wording
+from sessions import planning, record_wording, wording
 from sessions.actions import records as record_actions
 from sessions.forms.records import FREE, peg_values, sides_of
 from sessions.models import Entry, Plan, Range
@@ -60,7 +59,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
     place = items.index(item)
     facts = item.content.facts
     springs = springs_for(request.user, item) if springs is None else fitting(springs, item)
-    glance = wording.glance(at.flags, attendance.booking.wall_day)
+    glance = wording.glance(at.flags, attendance.booking.wall_day, table=at.table)
     return {
         "record": record,
         "attendance": attendance,
@@ -79,7 +78,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "values": typed or _values(entry, item),
         "errors": errors or {},
         "last": _last(request.user, attendance, item.exercise),
-        "sheets": _sheets(at.flags, item, (entry or item).setting, attendance.booking.wall_day),
+        "sheets": _sheets(record, item, at, entry or item),
         "glance": glance,
         "rides": [chip for chip in glance if chip["verdict"] in RIDING][:RIDES_AT_MOST],
         "springs": springs,
@@ -143,10 +142,13 @@ def _last(person, attendance, exercise) -> dict:
     return {side.side: side for side in before.sides.all()} if before else {}
 
 
-def _sheets(flags, item, setting, day) -> dict:
-    """Return the judge's sheet for each side the row works on."""
-    sheets = {}
-    for side in sides_of(item):
-        row = SimpleNamespace(sides=side, adaptations=item.adaptations, setting=setting)
-        sheets[side] = wording.sheet(judging.stored(judging.judge_row(flags, item.content.facts, row, day)))
-    return sheets
+def _sheets(record, item, at, done) -> dict:
+    """Return the judge's sheet for each side the row works on. done: anything with adaptations and setting."""
+    return {
+        side: wording.sheet(
+            record_actions.judged(
+                item, record, at, adaptations=done.adaptations, setting=done.setting, sides=side
+            )
+        )
+        for side in sides_of(item)
+    }

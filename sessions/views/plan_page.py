@@ -12,11 +12,11 @@ from django.utils.translation import gettext as _
 
 from clients.models import Flag
 from library import accessories, tables, vocabulary_wording
-from library.models import Exercise, Kind, StudioSpring
+from library.models import Exercise, Kind, StudioSpring, table_in_force
 from sessions import judging, planning, wording
 from sessions.actions import plans as plan_actions
 from sessions.forms.plans import FindForm, KeepForm, PlanItemForm
-from sessions.models import Attendance, Plan, Record
+from sessions.models import Attendance, Plan, PlanItem, Record
 from studio import clock
 from studio.actions import audit
 
@@ -48,6 +48,21 @@ class PlanPage:
         return records.select_related("attendance__booking").first()
 
     @property
+    def pace(self):
+        return Plan.pace(self.request.studio)
+
+    @cached_property
+    def _tail(self):
+        """Return the rows that a further one would join: those from the last break on, as the judge takes them."""
+        items = self.plan.items.all() if self.plan else ()
+        return judging.tail([item.as_judged() for item in items], self.pace)
+
+    @cached_property
+    def table(self):
+        """Return the rule table in force, looked up once for the page."""
+        return table_in_force()
+
+    @property
     def approved(self) -> bool:
         return bool(self.plan and self.plan.approved_at)
 
@@ -64,11 +79,12 @@ class PlanPage:
     def rows(self) -> list[dict]:
         if not self.plan:
             return []
-        pace = Plan.pace(self.request.studio)
-        judged = plan_actions.judged(self.plan, self.flags)
-        return [self._row(n, item, live, pace) for n, (item, live) in enumerate(judged, 1)]
+        judged = plan_actions.judged_in_place(
+            self.plan, self.flags, studio=self.request.studio, table=self.table
+        )
+        return [self._row(n, *one) for n, one in enumerate(judged, 1)]
 
-    def _row(self, number, item, live, pace) -> dict:
+    def _row(self, number, item, live, place) -> dict:
         shown = item.verdict if self.approved else live
         settled = self.approved or plan_actions.is_settled(item, live)
         facts = item.content.facts
@@ -85,7 +101,7 @@ class PlanPage:
             "springs": wording.springs_of(item.setting),
             "dose": wording.dose(item),
             "figure_side": item.first_side or None,
-            "minutes": planning.shown_minutes(planning.row_seconds(item.as_row(), pace)),
+            "minutes": planning.shown_minutes(planning.row_seconds(item.as_row(), self.pace)),
             "verdict": shown["verdict"],
             "text": wording.chip_text(shown),
             "shown": shown,
@@ -173,7 +189,7 @@ class PlanPage:
 
     def _minutes_by_sum(self, item) -> int:
         row = replace(item.as_row(), minutes=None)
-        return planning.shown_minutes(planning.row_seconds(row, Plan.pace(self.request.studio)))
+        return planning.shown_minutes(planning.row_seconds(row, self.pace))
 
     def picker(self, wish, added=None) -> dict:
         """Return the side sheet for adding an exercise: what was asked for, and what was found."""
@@ -203,7 +219,10 @@ class PlanPage:
 
     def _candidate(self, exercise, kinds, numbers) -> dict:
         facts = exercise.current.facts
-        judgement = judging.stored(judging.judge_facts(self.flags, facts, self.booking.wall_day))
+        row = PlanItem(exercise=exercise, **plan_actions.usual(exercise, self.flags)).as_judged()
+        place = judging.at_the_end(self._tail, row, self.pace)
+        judgement = judging.judge_placed(self.flags, row, place, self.booking.wall_day, table=self.table)
+        judgement = judging.stored(judgement, place.supine_seconds)
         return {
             "exercise": exercise,
             "name": facts["name"],
@@ -254,7 +273,7 @@ class PlanPage:
             "side": side,
             "focus": focus,
             "selected": side["row"]["id"] if side and side["kind"] == "row" else "",
-            "glance": wording.glance(self.flags, self.booking.wall_day),
+            "glance": wording.glance(self.flags, self.booking.wall_day, table=self.table),
             "last": self.last,
             "is_today": self.booking.wall_day == clock.today(studio.zone),
             "at": "clients",

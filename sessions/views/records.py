@@ -11,6 +11,7 @@ from django.utils.translation import gettext as _
 from django_htmx.http import replace_url, trigger_client_event
 
 from clients.models import Flag
+from library.models import table_in_force
 from sessions import judging, record_wording, recording, wording
 from sessions.actions import records as record_actions
 from sessions.forms.records import CloseForm, EntryForm, WordsForm
@@ -86,7 +87,7 @@ def record(request, attendance):
     incidents = attendance.incidents.seen_by(request.user)
     if not writable or found.finished_at or not rows or incidents.filter(session_stopped=True).exists():
         return _shown(request, _record(request, attendance), writable)
-    at = record_actions.standing(found)
+    at = record_actions.standing(found, request.studio)
     item = next((row for row in rows if row.pk not in at.by_row), None)
     if item is None:
         return redirect("sessions:record_close", attendance=attendance.public_id)
@@ -95,7 +96,7 @@ def record(request, attendance):
 
 def _screen(request, found, plan, item, *, at=None, typed=None, errors=None, status=200):
     """Show the recording screen at one row; to htmx only its form. at: what the record stands on."""
-    at = at or record_actions.standing(found)
+    at = at or record_actions.standing(found, request.studio)
     context = floor(request, found, plan, item, at=at, typed=typed, errors=errors)
     page = "sessions/_floor.html" if request.htmx else "sessions/floor.html"
     return render(request, page, context, status=status)
@@ -117,17 +118,19 @@ def _before(request, attendance, error="", status=200):
         .order_by("-attendance__booking__starts_at")
         .first()
     )
-    plan = plan_of(request.user, attendance)
+    plan, table = plan_of(request.user, attendance), table_in_force()
     context = {
         "attendance": attendance,
         "client": attendance.client,
         "flags": flags,
         "flags_mark": recording.flags_mark(flags),
-        "glance": wording.glance(flags, day),
+        "glance": wording.glance(flags, day, table=table),
         "proposed": proposed.filter(state="proposed").count(),
         "last": last,
         "stopped": _stopped_in(request, last),
-        "rows": [_planned_row(flags, item, day) for item in plan.items.all()] if plan else [],
+        "rows": [_planned_row(flags, *placed, day, table) for placed in plan.placed(request.studio)]
+        if plan
+        else [],
         "error": error,
         "at": "today",
     }
@@ -143,8 +146,9 @@ def _stopped_in(request, last) -> list[dict]:
     return [_incident_line(incident) for incident in incidents.select_related("exercise__current")]
 
 
-def _planned_row(flags, item, day) -> dict:
-    verdict = judging.stored(judging.judge_row(flags, item.content.facts, item, day))
+def _planned_row(flags, item, row, place, day, table) -> dict:
+    judgement = judging.judge_placed(flags, row, place, day, table=table)
+    verdict = judging.stored(judgement, place.supine_seconds)
     return {"item": item, "dose": wording.dose(item), "sheet": wording.sheet(verdict)}
 
 
@@ -237,7 +241,7 @@ def _save(request, found, plan, item, done):
     Saving and reading the next row are one transaction: two lines in the log, one wait for the disk.
     """
     with transaction.atomic():
-        at = record_actions.standing(found)
+        at = record_actions.standing(found, request.studio)
         record_actions.save_entry(actor=request.actor, record=found, item=item, done=done, at=at)
         after = None if found.finished_at else following(list(plan.items.all()), item, at.by_row)
         if after and request.htmx:
@@ -262,7 +266,7 @@ def _onward(request, found, plan, item, *, at=None, springs=None, words=""):
     address = f"{address}?item={item.public_id}"
     if not request.htmx:
         return redirect(address)
-    at = at or record_actions.standing(found)
+    at = at or record_actions.standing(found, request.studio)
     context = {**floor(request, found, plan, item, at=at, springs=springs), "swapped": True}
     response = replace_url(render(request, "sessions/_floor.html", context), address)
     return trigger_client_event(response, "announce", {"text": words}) if words else response

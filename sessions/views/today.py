@@ -8,6 +8,7 @@ from django.shortcuts import render
 
 from clients.models import Flag
 from library import regions
+from library.models import table_in_force
 from sessions import wording
 from sessions.models import Attendance, Booking, Handout, Plan, Record, open_call_backs
 from sessions.views import first_hour, passes
@@ -101,11 +102,11 @@ def _rows(request, attendances, day, mine) -> list[dict]:
     handouts = {h.client_id: h for h in current.defer("pdf", "payload", "verdicts")}
     upcoming = next((a.pk for a in attendances if a.state in ("booked", "arrived")), None)
     pauses = _pauses(attendances, clock.now()) if mine else {}
-    left = passes.left_for(person, clients, day)
+    left, table = passes.left_for(person, clients, day), table_in_force()
     return [
         {
             "attendance": a,
-            "glance": wording.glance(flags.get(a.client_id, []), day),
+            "glance": wording.glance(flags.get(a.client_id, []), day, table=table),
             "spots": regions.spots(flags.get(a.client_id, [])),
             "proposed": proposed[a.client_id],
             "last": last.get(a.last_record),

@@ -68,8 +68,9 @@ def test_an_exercise_nobody_has_classified_stays_to_be_asked_whatever_its_spring
 )
 def test_a_one_sided_condition_hits_only_its_side(sides, verdict):
     hurt = flag("shoulder_instability", "left", TODAY - dt.timedelta(days=28))
-    row = SimpleNamespace(sides=sides, adaptations=[], setting={})
-    found = judging.stored(judging.judge_row([hurt], tables.exercise("st_wall_side_bend"), row, TODAY))
+    found = judging.stored(
+        judging.judge_facts([hurt], tables.exercise("st_wall_side_bend"), TODAY, sides=sides)
+    )
     assert found["verdict"] == verdict
     if verdict == "avoid":
         assert found["reasons"][0]["until"] == "2027-01-19"

@@ -1,0 +1,99 @@
+"""What its neighbours make of a row of a plan: minutes on the back, quick changes of position. Plain computation."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from library import supine, tables, transitions
+from sessions import planning
+
+# Adaptations that put the client into another position than the exercise's own.
+MOVES_TO = {
+    "do_seated": "seated",
+    "do_standing": "standing",
+    "do_side_lying": "side_lying",
+    "do_lying": "supine",
+}
+
+
+@dataclass(frozen=True)
+class PlanRow:
+    """One row as the judge needs it. time: its count as the sums take it, with its facts.
+
+    sides: '', 'both', 'left' or 'right'.
+    """
+
+    time: planning.Row
+    sides: str = ""
+    adaptations: tuple[str, ...] = ()
+    setting: Mapping = field(default_factory=dict)
+
+    @property
+    def facts(self) -> dict:
+        return self.time.facts
+
+    @property
+    def position(self) -> str:
+        """Return where the client is: the start position, or where a chosen adaptation puts them."""
+        moved = [MOVES_TO[code] for code in self.adaptations if code in MOVES_TO]
+        return moved[0] if moved else self.facts["position"]
+
+
+@dataclass(frozen=True)
+class Place:
+    """What stands around a row. supine_seconds: the spell on the back it is part of, None where it is in none.
+
+    together: the places (from 0) of every row of that spell, this one among them. added: demands that the
+    way from the row before it adds.
+    """
+
+    supine_seconds: int | None = None
+    together: tuple[int, ...] = ()
+    added: tuple[str, ...] = ()
+
+
+def places(rows: Sequence[PlanRow], pace: planning.Pace) -> list[Place]:
+    """Return the place of each row: planned seconds at the pace, in the order they stand in."""
+    steps = [step for row in rows for step in _steps(row, pace)]
+    # Every row makes two steps: itself and the rest after it.
+    lengths = supine.spells(steps)[::2]
+    spells = _numbered(steps)[::2]
+    together: dict[int, tuple[int, ...]] = {}
+    for place, (length, spell) in enumerate(zip(lengths, spells, strict=True)):
+        if length is not None:
+            together[spell] = (*together.get(spell, ()), place)
+    changes = [(), *map(_change, rows, rows[1:])]
+    return [
+        Place(length, together[spell] if length is not None else (), change)
+        for length, spell, change in zip(lengths, spells, changes, strict=False)
+    ]
+
+
+def at_the_end(rows: Sequence[PlanRow], row: PlanRow, pace: planning.Pace) -> Place:
+    """Return the place a row would have after these."""
+    return places([*rows, row], pace)[-1]
+
+
+def tail(rows: Sequence[PlanRow], pace: planning.Pace) -> list[PlanRow]:
+    """Return those of the last rows that decide the place of one more: the running spell, the last row."""
+    steps = [step for row in rows for step in _steps(row, pace)]
+    numbers = _numbered(steps)[::2]
+    running = next((n for n, number in enumerate(numbers) if number == numbers[-1]), 0)
+    return list(rows[running:])
+
+
+def _steps(row: PlanRow, pace: planning.Pace) -> Iterable[supine.Row]:
+    yield supine.row(row.facts, planning.row_seconds(row.time, pace), row.adaptations)
+    yield supine.pause(row.time.pause)
+
+
+def _numbered(steps: Sequence[supine.Row]) -> list[int]:
+    """Return for each step how many breaks stand before it: steps of one number are one spell at most."""
+    least, breaks, found = tables.rule_table().supine_break_s, 0, []
+    for step in steps:
+        found.append(breaks)
+        breaks += step.ends_spell and step.seconds >= least
+    return found
+
+
+def _change(before: PlanRow, after: PlanRow) -> tuple[str, ...]:
+    return transitions.added(before.position, after.position, before.time.pause)
