@@ -10,12 +10,24 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from library.contents_rules import fact_faults, text_faults
+from library import contents_between
+from library.contents_between import Found, vocab_faults
+from library.contents_rules import Fault, fact_faults, has_shape, text_faults
+from library.contents_transfer import family_faults, lift_faults
 
 DATA = Path(__file__).resolve().parent / "data"
 # Part of the digest: raise it when the shape of a payload changes while the files do not.
 PAYLOAD_FORMAT = 2
 _PARTS = ("exercises", "en", "poses")
+# What the payloads are checked against besides.
+_BESIDES = ("rules/demands.json", "rules/conditions.json")
+# What a check speaks of -> its file, where it is always the same one.
+_FILE_OF = {
+    "vocab": "exercises/vocab.json",
+    "families": "exercises/transfer_families.json",
+    "lifts": "exercises/adaptation_lifts.json",
+    "order": "exercises/mat.json",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +53,13 @@ class BrokenLibrary(Exception):
 
 
 def digest(folder: Path = DATA) -> str:
-    """Return the SHA-256 of all files a payload is made from, as 64 hex digits."""
+    """Return the SHA-256 of all files a payload is made from and checked against, as 64 hex digits."""
     total = hashlib.sha256(f"format {PAYLOAD_FORMAT}".encode())
-    for part in _PARTS:
-        for path in sorted((folder / part).glob("*.json")):
-            content = path.read_bytes()
-            total.update(f"\n{part}/{path.name} {len(content)}\n".encode())
-            total.update(content)
+    paths = [path for part in _PARTS for path in sorted((folder / part).glob("*.json"))]
+    for path in [*paths, *(folder / name for name in _BESIDES)]:
+        content = path.read_bytes() if path.exists() else b""
+        total.update(f"\n{path.parent.name}/{path.name} {len(content)}\n".encode())
+        total.update(content)
     return total.hexdigest()
 
 
@@ -58,9 +70,11 @@ def content_hash(payload: Mapping) -> str:
 
 
 def payloads(folder: Path = DATA) -> dict[str, dict]:
-    """Return exercise id -> {"facts", "text", "pose"} for every exercise that has a text, in library order.
+    """Return exercise id -> {"facts", "text", "pose"} for every exercise, in library order.
 
-    `pose` is None where nothing is drawn. Raises BrokenLibrary with every problem found.
+    `text` is whole or only id and purpose (contents_rules.is_whole); `pose` is None where nothing is drawn.
+    Raises BrokenLibrary with every problem found. What lies between rows is looked at only once each row can
+    be read and has its shape: until then it would be noise.
     """
     shelf = _Shelf(folder)
     shelf.check()
@@ -69,7 +83,6 @@ def payloads(folder: Path = DATA) -> dict[str, dict]:
     return {
         key: {"facts": facts, "text": shelf.texts[key], "pose": shelf.poses.get(key)}
         for key, facts in shelf.facts.items()
-        if key in shelf.texts
     }
 
 
@@ -81,10 +94,25 @@ class _Shelf:
         self.problems: list[Problem] = []
         self.file_of: dict[tuple[str, str], str] = {}
         self.vocab = self._read("exercises/vocab.json", "vocab", {})
-        names = [row["id"] for row in self.vocab.get("apparatus", ())]
+        names = self._apparatus()
+        self.demands = {row["id"]: row for row in self._read("rules/demands.json", "demands", [])}
+        self.conditions = {row["id"] for row in self._read("rules/conditions.json", "conditions", [])}
+        self.families = self._rows("exercises/transfer_families.json", "transfer_families")
+        self.lifts = self._rows("exercises/adaptation_lifts.json", "adaptation_lifts")
         self.facts = self._collect("exercises", names, "exercises", "id")
         self.texts = self._collect("en", names, None, "id")
         self.poses = self._collect("poses", names, "poses", "key")
+
+        self._know_every_file(names)
+
+    def _know_every_file(self, names: list[str]) -> None:
+        """A file under a name that nothing reads would be left out without a word."""
+        known = {f"{part}/{name}.json" for part in _PARTS for name in names} | set(_FILE_OF.values())
+        known.add("exercises/value_sources.json")
+        for part in _PARTS:
+            for path in sorted((self.folder / part).glob("*.json")):
+                if f"{part}/{path.name}" not in known:
+                    self._add(f"{part}/{path.name}", "", "", "has no name that is read: no such apparatus.")
 
     def _read(self, name: str, key: str | None, empty):
         path = self.folder / name
@@ -95,7 +123,25 @@ class _Shelf:
             self._add(name, "", f"line {error.lineno}", f"is not valid JSON ({error.msg}).")
         except (KeyError, TypeError):
             self._add(name, "", key or "", "is missing from the file.")
+        except FileNotFoundError:
+            self._add(name, "", "", "is missing: the program came without this file.")
         return empty
+
+    def _apparatus(self) -> list[str]:
+        """Return the ids of the apparatus: each has its own file in every part."""
+        if not isinstance(self.vocab, dict):
+            self._add("exercises/vocab.json", "vocab", "", "holds the closed lists by their names.")
+            self.vocab = {}
+        rows = self.vocab.get("apparatus")
+        return [row["id"] for row in rows or () if isinstance(row, dict) and "id" in row]
+
+    def _rows(self, name: str, key: str) -> list[dict]:
+        """Return rows that are checked as they are; one that is no row at all is reported here."""
+        rows = self._read(name, key, [])
+        for place, row in enumerate(rows, start=1):
+            if not isinstance(row, dict):
+                self._add(name, f"entry {place}", "", "is a row with an id.")
+        return [row for row in rows if isinstance(row, dict)]
 
     def _collect(self, part: str, names: list[str], key: str | None, id_field: str) -> dict[str, dict]:
         found: dict[str, dict] = {}
@@ -121,21 +167,49 @@ class _Shelf:
         self.problems.append(Problem(f"library/data/{file}", entry, field, says))
 
     def check(self) -> None:
-        for key, field, says in self._every_fault():
-            part = {"facts": "exercises", "text": "en", "pose": "poses"}[key[0]]
-            self._add(self.file_of[part, key[1]], key[1], field, says)
+        if self.problems:
+            return
+        for what, entry, field, says in self._every_fault():
+            self._add(self._file(what, entry), entry, field, says)
 
-    def _every_fault(self) -> Iterator[tuple[tuple[str, str], str, str]]:
+    def _file(self, what: str, entry: str) -> str:
+        if what in _FILE_OF:
+            return _FILE_OF[what]
+        part = {"facts": "exercises", "text": "en", "pose": "poses"}[what]
+        # A text that is not there belongs where its exercise stands.
+        return self.file_of.get((part, entry)) or self.file_of["exercises", entry].replace("exercises", part)
+
+    def _every_fault(self) -> Iterator[Found]:
+        broken = [*vocab_faults(self.vocab)]
+        if broken:
+            yield from broken
+            return
+        yield from self._by_themselves()
+        if all(has_shape(facts) for facts in self.facts.values()):
+            yield from contents_between.faults(self.facts, self.vocab, self.demands)
+            yield from family_faults(self.families, self.facts, self.vocab)
+            yield from lift_faults(self.lifts, self.facts, self.vocab, self.conditions)
+
+    def _by_themselves(self) -> Iterator[Found]:
+        sided = {key for key, row in self.demands.items() if row["sided"]}
         for key, facts in self.facts.items():
-            for field, says in fact_faults(facts, self.vocab, self.facts):
-                yield ("facts", key), field, says
+            yield from (("facts", key, *fault) for fault in self._fact_faults(key, facts, sided))
         for key, text in self.texts.items():
-            yield from ((("text", key), field, says) for field, says in self._text_faults(key, text))
+            yield from (("text", key, *fault) for fault in self._text_faults(key, text))
+        for key in self.facts:
+            if key not in self.texts:
+                yield "text", key, "purpose", "is missing: every exercise says what it is for."
         for key in self.poses:
             if key not in self.facts:
-                yield ("pose", key), "key", "no exercise has this id."
+                yield "pose", key, "key", "no exercise has this id."
 
-    def _text_faults(self, key: str, text: dict) -> Iterator[tuple[str, str]]:
+    def _fact_faults(self, key: str, facts: dict, sided: set[str]) -> Iterator[Fault]:
+        yield from fact_faults(facts, self.vocab, sided)
+        home = f"exercises/{facts.get('apparatus')}.json"
+        if self.file_of["exercises", key] != home:
+            yield "apparatus", f"says that the exercise belongs in {home}."
+
+    def _text_faults(self, key: str, text: dict) -> Iterator[Fault]:
         if key not in self.facts:
             yield "id", "no exercise has this id."
             return

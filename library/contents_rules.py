@@ -23,14 +23,14 @@ CLIENT_FIELDS = ("how", "breath", "easier")
 WATCH_FIELDS = ("fault", "see", "say")
 
 # Field of the facts -> name of the closed list it takes one value from.
-_ONE_OF = {
+ONE_OF = {
     "apparatus": "apparatus",
     "position": "position",
     "level": "level",
     "breath": "breath",
     "sides": "sides",
 }
-_ONE_OR_NONE = {
+ONE_OR_NONE = {
     "transfer_stage": "transfer_stage",
     "side_means": "side_means",
     "compare_by": "compare_by",
@@ -40,7 +40,7 @@ _ONE_OR_NONE = {
     "spring_role": "spring_role",
     "spring_harder": "spring_harder",
 }
-_SOME_OF = {
+SOME_OF = {
     "accessories": "accessories",
     "families": "family",
     "skills": "skill",
@@ -61,32 +61,58 @@ _OTHER = (
     "transfer_family",
     "home_ok",
 )
-FACT_FIELDS = frozenset([*_OTHER, *_COUNTS, *_ONE_OF, *_ONE_OR_NONE, *_SOME_OF])
+FACT_FIELDS = frozenset([*_OTHER, *_COUNTS, *ONE_OF, *ONE_OR_NONE, *SOME_OF])
+# Fields that hold a list of ids or of words.
+_LISTS = (*SOME_OF, "alt_names", "progression_of", "regression_to")
+# At least one of each: without them an exercise cannot be found, taught or eased.
+_NEVER_EMPTY = ("families", "skills", "faults", "adaptations")
+
+SPRUNG_APPARATUS = ("reformer", "trapeze_table", "chair")
+# Lowest and highest. Common practice, no source: few repetitions, more only for running and jumping.
+_RANGES = {
+    "reps_min": (1, 30),
+    "reps_max": (1, 30),
+    "seconds_per_rep": (1, 30),
+    "setup_s": (5, 120),
+    "switch_s": (0, 60),
+}
+# Seconds of one exercise in the middle of its range. Common practice, no source.
+_WHOLE_S = (20, 240)
+# What a start position brings of itself. On the back: except over the arc, where the trunk is not flat.
+_POSITION_BRINGS = {
+    "prone": ("prone_lying",),
+    "side_lying": ("side_lying",),
+    "kneeling": ("kneeling_load",),
+    "quadruped": ("kneeling_load", "wrist_weight_bearing", "shoulder_weight_bearing"),
+    "plank_support": ("wrist_weight_bearing", "shoulder_weight_bearing"),
+    "inverted": ("inversion",),
+    "supine": ("supine_lying_long",),
+}
 
 
-def fact_faults(facts: Mapping, vocab: Mapping, everything: Mapping) -> Iterator[Fault]:
-    """Yield what is wrong with the facts of one exercise.
+def fact_faults(facts: Mapping, vocab: Mapping, sided_demands) -> Iterator[Fault]:
+    """Yield what is wrong with the facts of one exercise, by itself.
 
-    vocab: the closed lists. everything: all exercises by id, for references between them.
+    vocab: the closed lists. sided_demands: ids of the demands that load left and right apart. Where the
+    shape is wrong nothing else is looked at.
     """
-    yield from _keys(facts, FACT_FIELDS)
-    if set(facts) != FACT_FIELDS:
+    faults = [*_keys(facts, FACT_FIELDS)] or [*_shapes(facts)]
+    yield from faults
+    if faults:
         return
-    for field in ("id", "name"):
-        if not _is_words(facts[field]):
-            yield field, "needs words."
-    if not isinstance(facts["home_ok"], bool):
-        yield "home_ok", "is true or false."
     yield from _closed_lists(facts, vocab)
     yield from _numbers(facts)
-    yield from _sides(facts, vocab)
+    yield from _sides(facts, sided_demands)
     yield from _springs(facts, vocab)
+    yield from _positions(facts)
+    yield from _home(facts, vocab)
     if (facts["transfer_family"] is None) != (facts["transfer_stage"] is None):
         yield "transfer_stage", "is given with a transfer family, and only then."
-    for field in ("progression_of", "regression_to"):
-        for other in facts[field]:
-            if other not in everything:
-                yield field, f"'{other}' is no exercise of the library."
+
+
+def has_shape(facts: Mapping) -> bool:
+    """Return whether every field is there and of its kind, so that rows can be looked at together."""
+    return set(facts) == FACT_FIELDS and not any(_shapes(facts))
 
 
 def is_whole(text: Mapping) -> bool:
@@ -159,52 +185,104 @@ def _client(client) -> Iterator[Fault]:
             yield f"client {field}", "needs words."
 
 
-def _ids(vocab: Mapping, name: str) -> list[str]:
+def closed_ids(vocab: Mapping, name: str) -> list[str]:
+    """Return the ids of one closed list, whether it holds bare ids or rows."""
     return [row if isinstance(row, str) else row["id"] for row in vocab.get(name, ())]
 
 
 def _closed_lists(facts: Mapping, vocab: Mapping) -> Iterator[Fault]:
-    for field, name in {**_ONE_OF, **_ONE_OR_NONE}.items():
+    for field, name in {**ONE_OF, **ONE_OR_NONE}.items():
         value = facts[field]
-        if value is None and field in _ONE_OR_NONE:
+        if value is None and field in ONE_OR_NONE:
             continue
-        if value not in _ids(vocab, name):
+        if value not in closed_ids(vocab, name):
             yield field, f"'{value}' is not in the closed list '{name}'."
-    for field, name in _SOME_OF.items():
-        known = _ids(vocab, name)
+    for field, name in SOME_OF.items():
+        known = closed_ids(vocab, name)
         for value in facts[field]:
             if value not in known:
                 yield field, f"'{value}' is not in the closed list '{name}'."
+        if field in _NEVER_EMPTY and not facts[field]:
+            yield field, "names at least one."
+    for side in facts["demand_sides"].values():
+        if side not in closed_ids(vocab, "demand_side"):
+            yield "demand_sides", f"'{side}' is not in the closed list 'demand_side'."
+    for field in _LISTS:
         if len(set(facts[field])) != len(facts[field]):
             yield field, "names something twice."
 
 
-def _numbers(facts: Mapping) -> Iterator[Fault]:
+def _shapes(facts: Mapping) -> Iterator[Fault]:
+    for field in ("id", "name", *ONE_OF):
+        if not _is_words(facts[field]):
+            yield field, "needs words."
+    for field in (*ONE_OR_NONE, "transfer_family"):
+        if facts[field] is not None and not _is_words(facts[field]):
+            yield field, "is one id, or null."
+    for field in _LISTS:
+        if not isinstance(facts[field], list) or not all(_is_words(value) for value in facts[field]):
+            yield field, "is a list of ids or words."
     for field in _COUNTS:
-        if not isinstance(facts[field], int) or facts[field] < 0:
+        if not _is_count(facts[field]):
             yield field, "is a whole number, 0 or more."
-            return
-    if not 1 <= facts["reps_min"] <= facts["reps_max"]:
-        yield "reps_min", "is at least 1 and no more than reps_max."
+    sides = facts["demand_sides"]
+    if not isinstance(sides, dict) or not all(_is_words(side) for side in sides.values()):
+        yield "demand_sides", "gives a side for each demand that has one."
+    if not isinstance(facts["home_ok"], bool):
+        yield "home_ok", "is true or false."
+    if facts["historic_mat_no"] is not None and not _is_count(facts["historic_mat_no"]):
+        yield "historic_mat_no", "is a whole number, or null."
 
 
-def _sides(facts: Mapping, vocab: Mapping) -> Iterator[Fault]:
+def _is_count(value) -> bool:
+    return isinstance(value, int) and not isinstance(value, bool) and value >= 0
+
+
+def _numbers(facts: Mapping) -> Iterator[Fault]:
+    for field, (low, high) in _RANGES.items():
+        if not low <= facts[field] <= high:
+            yield field, f"lies between {low} and {high}."
+    if facts["reps_min"] > facts["reps_max"]:
+        yield "reps_min", "is no more than reps_max."
+    seconds = middle_seconds(facts)
+    if not _WHOLE_S[0] <= seconds <= _WHOLE_S[1]:
+        yield "seconds_per_rep", f"makes {seconds:g} s in all; {_WHOLE_S[0]} to {_WHOLE_S[1]} s are usual."
+
+
+def middle_seconds(facts: Mapping) -> float:
+    """Return the seconds of an exercise in the middle of its repetitions: set-up, work, change of sides."""
+    sides = 1 if facts["sides"] == "both_together" else 2
+    repetitions = (facts["reps_min"] + facts["reps_max"]) / 2
+    return facts["setup_s"] + repetitions * facts["seconds_per_rep"] * sides + facts["switch_s"]
+
+
+def _sides(facts: Mapping, sided_demands) -> Iterator[Fault]:
     sided = facts["sides"] != "both_together"
     for field in ("side_means", "compare_by"):
         if sided != (facts[field] is not None):
             yield field, "is given for sided work, and only for that."
-    known = _ids(vocab, "demand_side")
-    for demand, side in facts["demand_sides"].items():
+    if (facts["switch_s"] > 0) != (facts["sides"] == "one_then_other"):
+        yield "switch_s", "is given where one side follows the other, and only there."
+    sides = facts["demand_sides"]
+    for demand in facts["demands"]:
+        if (demand in sided_demands) != (demand in sides):
+            says = "needs a side" if demand in sided_demands else "has no sides: take its side out"
+            yield "demand_sides", f"'{demand}' {says}."
+    for demand, side in sides.items():
         if demand not in facts["demands"]:
             yield "demand_sides", f"'{demand}' is not among the demands of this exercise."
-        if side not in known:
-            yield "demand_sides", f"'{side}' is not in the closed list 'demand_side'."
+        elif not sided and side != "both":
+            yield "demand_sides", f"'{demand}' loads both sides where they work together."
 
 
 def _springs(facts: Mapping, vocab: Mapping) -> Iterator[Fault]:
-    grades = _ids(vocab, "spring_grade")
+    grades = closed_ids(vocab, "spring_grade")
     given = [facts[field] for field in ("spring_min", "spring_grade", "spring_max")]
-    if all(grade is None for grade in given) and facts["spring_role"] is None:
+    whole = [*given, facts["spring_role"]]
+    if all(value is None for value in [*whole, facts["spring_harder"]]):
+        return
+    if facts["apparatus"] not in SPRUNG_APPARATUS:
+        yield "spring_grade", f"is only for apparatus with springs, and '{facts['apparatus']}' has none."
         return
     if any(grade not in grades for grade in given) or facts["spring_role"] is None:
         yield "spring_grade", "needs a lowest, a usual and a highest grade, and a role."
@@ -213,3 +291,27 @@ def _springs(facts: Mapping, vocab: Mapping) -> Iterator[Fault]:
         yield "spring_grade", "lies between the lowest and the highest grade."
     if (facts["spring_role"] == "anchor") != (facts["spring_harder"] is None):
         yield "spring_harder", "says which way is harder, except where the spring only anchors."
+
+
+def _positions(facts: Mapping) -> Iterator[Fault]:
+    if facts["position"] == "supine" and facts["apparatus"] == "arc":
+        return
+    for demand in _POSITION_BRINGS.get(facts["position"], ()):
+        if demand not in facts["demands"]:
+            yield "demands", f"lacks '{demand}', which the position '{facts['position']}' brings."
+
+
+def _home(facts: Mapping, vocab: Mapping) -> Iterator[Fault]:
+    if not facts["home_ok"]:
+        if facts["home_props"]:
+            yield "home_props", "is for exercises that may go home, and only for them."
+        return
+    if facts["apparatus"] in studio_apparatus(vocab):
+        yield "home_ok", f"is true, but '{facts['apparatus']}' is only in the studio."
+    if facts["level"] == "advanced" and ("inversion" in facts["demands"] or facts["position"] == "inverted"):
+        yield "home_ok", "is true, but advanced work with the head low never goes home."
+
+
+def studio_apparatus(vocab: Mapping) -> list[str]:
+    """Return the ids of the apparatus that only a studio has."""
+    return [row["id"] for row in vocab.get("apparatus", ()) if row["studio_apparatus"]]

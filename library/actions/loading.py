@@ -25,7 +25,7 @@ class Loaded:
 
 
 def load_library(*, actor: audit.Actor | None = None, folder: Path = contents.DATA) -> Loaded:
-    """Load every shipped exercise that has a text and return what was done.
+    """Load every shipped exercise and return what was done.
 
     An exercise gets a new version only when its own content changed. Where the studio made a version of its
     own, that stays the current one and the shipped one is kept beside it. Nothing is ever removed: a plan or
