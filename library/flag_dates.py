@@ -89,7 +89,7 @@ def gestation(due: date | None, on: date) -> tuple[int, int] | None:
     return divmod(gestation_days(due, on), 7)
 
 
-def _start(basis: str, flag: FlagFacts) -> date | None:
+def day_nought(basis: str, flag: FlagFacts) -> date | None:
     """Day 0 of a basis for this flag, where a date says so."""
     if basis == "gestation_days":
         return flag.due - timedelta(days=PREGNANCY_DAYS) if flag.due else None
@@ -100,7 +100,7 @@ def _start(basis: str, flag: FlagFacts) -> date | None:
 
 def days_on(basis: str, flag: FlagFacts, on: date) -> int | None:
     """Days since day 0; None where the date is unknown or still to come."""
-    start = _start(basis, flag)
+    start = day_nought(basis, flag)
     if start is None or start > on:
         return None
     return (on - start).days
@@ -127,7 +127,7 @@ def in_window(rule: Rule, flag: FlagFacts, on: date) -> bool:
 def window_end(rule: Rule, flag) -> date | None:
     """The first day on which the rule no longer holds for this flag; None where it has no end or no date."""
     facts = flag if isinstance(flag, FlagFacts) else flag_facts(flag_values(flag))
-    start = _start(rule.basis, facts)
+    start = day_nought(rule.basis, facts)
     if start is None or rule.to_day is None:
         return None
     return start + timedelta(days=rule.to_day)
