@@ -37,7 +37,6 @@ LATER = (
 # two has drawn it. What the server's answer changes is there only after the server has written it to the disk.
 TIMED = """([touched, watched]) => new Promise((done, fail) => {
   const part = () => document.querySelector(watched);
-  const state = () => { const p = part(); return p && [p.textContent, p.value, p.checked, p.open].join(); };
   const seen = (p) => {
     if (!p) return false;
     for (; p; p = p.parentElement) {
@@ -46,6 +45,7 @@ TIMED = """([touched, watched]) => new Promise((done, fail) => {
     }
     return true;
   };
+  const state = () => { const p = part(); return p && [p.textContent, p.value, p.checked, p.open, seen(p)].join(); };
   const before = state(), begun = performance.now();
   const look = () => {
     if (performance.now() - begun > 5000) fail(new Error("nothing changed after " + touched));
@@ -63,6 +63,8 @@ TIMED = """([touched, watched]) => new Promise((done, fail) => {
 NAME = "main h1"
 # A round of touches on the recording screen that ends on the row it began with: (what, touched, what changes).
 ROUND = (
+    ("as planned, seen to be saving", ".fl-foot .asplan", ".saving"),
+    ("", ".fl-foot .undo", NAME),
     ("as planned, then the next", ".fl-foot .asplan", NAME),
     ("undo, back to the row", ".fl-foot .undo", NAME),
     ("one repetition more", ".rec .stepper button:last-of-type", ".rec .stepper input"),
