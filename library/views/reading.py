@@ -1,10 +1,14 @@
 """The library to read in: all exercises, and one of them. No client here."""
 
 from django.shortcuts import render
+from django.urls import reverse
+from django_htmx.http import replace_url
 
-from library import facts_wording, tables, vocabulary_wording
-from library.forms.search import LibrarySearchForm
+from library import facts_wording, progressions, tables, vocabulary_wording
+from library.forms.search import FindForm
 from library.models import Exercise
+from library.templatetags.finding import with_query
+from library.views.finder import Finder, start_of
 from studio.access import opens
 
 # More figures than this come shelf by shelf, when they are scrolled to.
@@ -13,16 +17,23 @@ DRAWN_AT_ONCE = 30
 
 @opens()
 def exercise_list(request):
-    form = LibrarySearchForm(request.GET)
-    exercises = _in_library_order(Exercise.objects.seen_by(request.user).with_content())
-    found = [one for one in exercises if form.is_valid() and form.matches(one.current.facts)]
-    shelves = _by_apparatus(found)
-    page = {"form": form, "shelves": shelves, "count": len(found), "total": len(exercises)}
+    """The shelf by apparatus; once something is typed, what was found, best first. All of it is in the address."""
+    form = FindForm(request.GET)
+    finder = Finder(request.user, form)
+    hits = finder.hits
+    page = {**finder.context(), "total": len(finder.shelf), "list_url": reverse("library:list")}
     if request.htmx and "shelf" in request.GET:
-        return render(request, "library/_shelf.html", {"shelf": next(iter(shelves), None), "drawn": True})
-    page["drawn"] = len(found) <= DRAWN_AT_ONCE
+        shelf = next(iter(_by_apparatus(hits)), None)
+        return render(request, "library/_shelf.html", {"shelf": shelf, "drawn": True})
+    if form.words_typed:
+        page["ranked"] = finder.page(start_of(request))
+        if request.htmx and "from" in request.GET:
+            return render(request, "library/_ranked.html", page)
+    else:
+        page |= {"shelves": _by_apparatus(hits), "drawn": len(hits) <= DRAWN_AT_ONCE}
     if request.htmx:
-        return render(request, "library/_found.html", page)
+        answer = render(request, "library/_found.html", page)
+        return replace_url(answer, with_query(page["list_url"], page["query"]))
     return render(request, "library/list.html", page)
 
 
@@ -46,13 +57,13 @@ def _in_library_order(exercises) -> list[Exercise]:
     return sorted(exercises, key=lambda one: (place.get(one.key, len(place)), one.current.name))
 
 
-def _by_apparatus(exercises: list[Exercise]) -> list[dict]:
-    """Return key, name in words and exercises of every apparatus that has any."""
+def _by_apparatus(hits) -> list[dict]:
+    """Return key, name in words and hits of every apparatus that has any."""
     shelves = {name: [] for name in vocabulary_wording.APPARATUS}
-    for one in exercises:
-        shelves[one.current.facts["apparatus"]].append(one)
+    for hit in hits:
+        shelves[hit.facts["apparatus"]].append(hit)
     return [
-        {"key": name, "name": vocabulary_wording.apparatus(name), "exercises": rows}
+        {"key": name, "name": vocabulary_wording.apparatus(name), "hits": rows}
         for name, rows in shelves.items()
         if rows
     ]
@@ -63,8 +74,8 @@ def _around(person, facts: dict) -> dict:
 
     `idea` is None without a transfer family, else its name and its exercises by stage, this one among them.
     """
-    below = {*facts["progression_of"], *facts["regression_to"]}
-    above = {key for key, other in tables.exercises().items() if facts["id"] in other["progression_of"]}
+    known = {facts["id"]: facts, **tables.exercises()}
+    below, above = progressions.easier(facts["id"], known), progressions.harder(facts["id"], known)
     family = facts["transfer_family"]
     path = next((row["path"] for row in tables.transfer_families() if row["id"] == family), ())
     rows = Exercise.objects.seen_by(person).with_content().filter(key__in={*below, *above, *path})
