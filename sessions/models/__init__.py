@@ -18,6 +18,7 @@ from sessions.models.records import (
     Range,
     Record,
 )
+from sessions.models.swaps import EntryInstead, PlanSwap
 
 __all__ = [
     "STOP_FELT",
@@ -27,6 +28,7 @@ __all__ = [
     "CallBack",
     "CallBackClosed",
     "Entry",
+    "EntryInstead",
     "EntrySide",
     "Felt",
     "Gates",
@@ -39,6 +41,7 @@ __all__ = [
     "PassEntry",
     "Plan",
     "PlanItem",
+    "PlanSwap",
     "Quality",
     "Range",
     "Record",

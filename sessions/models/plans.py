@@ -131,6 +131,9 @@ class PlanItem(PublicRow):
 
     objects = PlanItemQuerySet.as_manager()
 
+    # In memory only: the content that is planned, while this row stands for what is done in its place.
+    instead_of = None
+
     class Meta:
         ordering = ["position", "id"]
 
@@ -138,6 +141,16 @@ class PlanItem(PublicRow):
     def content(self):
         """Return the version this row shows: the pinned one, or what the exercise says now."""
         return self.exercise_version or self.exercise.current
+
+    def stand_in(self, exercise, version=None, **values) -> None:
+        """Show another exercise in this row, with its own values; in memory only, never to be saved.
+
+        version: its content as it was done; None takes what the exercise says now.
+        """
+        self.instead_of = self.instead_of or self.content
+        self.exercise, self.exercise_version = exercise, version or exercise.current
+        for name, value in values.items():
+            setattr(self, name, value)
 
     def as_judged(self, facts: dict | None = None) -> judging.PlanRow:
         """Return the row as the judge needs it, by its own content or by other facts of the same exercise."""

@@ -42,7 +42,10 @@ STOP_FELT = (Felt.TINGLING, Felt.NUMB_OR_WEAK, Felt.PAIN)
 class RecordQuerySet(OfAttendanceQuerySet):
     def with_entries(self):
         return self.prefetch_related(
-            "entries__sides", "entries__exercise__current", "entries__exercise_version"
+            "entries__sides",
+            "entries__exercise__current",
+            "entries__exercise_version",
+            "entries__instead_of__planned",
         )
 
 
