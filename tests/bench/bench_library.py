@@ -1,0 +1,64 @@
+"""How long the library takes to load: for the first time, with nothing new, and checked without writing.
+
+    .venv/bin/python -m tests.bench.bench_library
+
+Into an empty database as an installed studio has it. Prints each figure beside its target and ends with code
+1 when one is missed.
+"""
+
+import os
+import statistics
+import sys
+import time
+
+FIRST_SECONDS, UNCHANGED_SECONDS = 5, 0.5
+# Part of the first load; it has no target of its own and is held to the shorter one.
+CHECKED_SECONDS = 0.5
+TIMES = 10
+
+
+def main() -> int:
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "tests.settings")
+    import django
+
+    django.setup()
+    from django.test.runner import DiscoverRunner
+
+    runner = DiscoverRunner(verbosity=0, interactive=False)
+    databases = runner.setup_databases()
+    try:
+        lines = list(figures())
+    finally:
+        runner.teardown_databases(databases)
+    for what, value, target in lines:
+        met = "met" if value <= target else "MISSED"
+        print(f"{what:<44} {value * 1000:>6.0f} ms   target {target * 1000:>4.0f} ms   {met}")
+    return 0 if all(value <= target for _what, value, target in lines) else 1
+
+
+def figures():
+    from library import contents
+    from library.actions.loading import load_library
+
+    yield (
+        "read and checked, slowest of 10",
+        max(_timed(contents.payloads) for _time in range(TIMES)),
+        CHECKED_SECONDS,
+    )
+    begun = time.perf_counter()
+    loaded = load_library()
+    first = time.perf_counter() - begun
+    yield f"first load, {loaded.added} exercises", first, FIRST_SECONDS
+    again = [_timed(load_library) for _time in range(TIMES)]
+    yield "unchanged, median", statistics.median(again), UNCHANGED_SECONDS
+    yield "unchanged, slowest of 10", max(again), UNCHANGED_SECONDS
+
+
+def _timed(work) -> float:
+    begun = time.perf_counter()
+    work()
+    return time.perf_counter() - begun
+
+
+if __name__ == "__main__":
+    sys.exit(main())
