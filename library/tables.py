@@ -106,60 +106,13 @@ def _by_condition(rules: Iterable[Rule]) -> dict[str, tuple[Rule, ...]]:
     return {condition: tuple(rows) for condition, rows in found.items()}
 
 
-def studio_rule(
-    table: Table,
-    *,
-    name: str,
-    condition: str,
-    demand: str,
-    verdict: str,
-    reason: str = "",
-    adaptation: str = "",
-    from_day: int | None = None,
-    to_day: int | None = None,
-    spell: str | None = None,
-) -> Rule:
-    """A rule of the studio's own, to be given to `with_rules`. Its id is 'studio-' and the name.
-
-    Days are counted as the condition counts them (after the event, or of pregnancy), from_day
-    included and to_day not; without days, or for a condition that counts none, the rule always holds.
-    Raises ValueError, in a sentence, for what the table does not know.
-    """
-    row = table.conditions.get(condition)
-    if row is None:
-        raise ValueError(f"The table has no condition '{condition}'.")
-    windowed = from_day is not None or to_day is not None
-    if windowed and row["window_basis"] == "ongoing":
-        raise ValueError(f"The condition '{condition}' counts no days: leave the days out.")
-    if from_day is not None and to_day is not None and from_day >= to_day:
-        raise ValueError("The last day must come after the first.")
-    rule = Rule(
-        id=f"{STUDIO}-{name}",
-        condition=condition,
-        demand=demand,
-        verdict=verdict,
-        basis=row["window_basis"] if windowed else "ongoing",
-        from_day=from_day,
-        to_day=to_day,
-        spell=spell,
-        reason=reason,
-        adaptation=adaptation,
-        sources=(STUDIO,),
-        by_extension=(),
-        support=STUDIO,
-        source_text=STUDIO,
-        window_text="",
-    )
-    _check_studio_rule(table, rule)
-    return rule
-
-
 def with_rules(table: Table, rules: Iterable[Rule], mark: str) -> Table:
     """The table with a studio's own rules beside the shipped ones; version '<shipped>+<mark>'.
 
-    A rule more can only make a verdict stricter, since the strictest counts: nothing is replaced and
-    nothing taken away. Without rules the table itself is returned. Raises ValueError, in a sentence,
-    for a rule that is not the studio's, that stands twice, or that the table does not know.
+    Each has an id that begins with 'studio-' and counts days as its condition does, or none. A rule
+    more can only make a verdict stricter, since the strictest counts: nothing is replaced and nothing
+    taken away. Without rules the table itself is returned. Raises ValueError, in a sentence, for a
+    rule that is not the studio's, that stands twice, or that speaks of what the table does not know.
     """
     extra = tuple(rules)
     if not extra:
@@ -190,6 +143,10 @@ def _check_studio_rule(table: Table, rule: Rule) -> None:
         raise ValueError("A spell on the back is short or long.")
     if rule.basis not in ("ongoing", table.conditions[rule.condition]["window_basis"]):
         raise ValueError(f"The condition '{rule.condition}' does not count days that way.")
+    if rule.basis == "ongoing" and (rule.from_day, rule.to_day) != (None, None):
+        raise ValueError(f"The rule '{rule.id}' counts no days: leave them out.")
+    if None not in (rule.from_day, rule.to_day) and rule.from_day >= rule.to_day:
+        raise ValueError("The day on which a rule stops comes after the day on which it begins.")
 
 
 def version_of(data: Mapping) -> str:
