@@ -7,9 +7,13 @@ import datetime as dt
 import hashlib
 import json
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from itertools import combinations
 from types import SimpleNamespace
 
+from library import lifts
 from library.precautions import Judgement, judge, strictest
+from library.verdicts import RANK
 from sessions.neighbours import Place, PlanRow, at_the_end, places, tail
 from sessions.planning import Pace
 
@@ -21,6 +25,8 @@ __all__ = [
     "judge_facts",
     "judge_placed",
     "judge_rows",
+    "judged",
+    "lifting",
     "mark",
     "places",
     "same_substance",
@@ -84,6 +90,55 @@ def judge_placed(flags: Iterable, row: PlanRow, place: Place, on: dt.date, *, ta
     )
 
 
+def judged(flags: Iterable, row: PlanRow, place: Place, on: dt.date, *, table=None) -> dict:
+    """Return the stored judgement of one row in its place.
+
+    Where it rests on adaptations, `without` is the verdict that it has with those taken out.
+    """
+    flags = list(flags)
+    judgement = judge_placed(flags, row, place, on, table=table)
+    kept = stored(judgement, place.supine_seconds)
+    if judgement.carries:
+        left = tuple(code for code in row.adaptations if code not in judgement.carries)
+        plain = judge_placed(flags, replace(row, adaptations=left), place, on, table=table)
+        kept["without"] = plain.verdict
+    return kept
+
+
+def lifting(flags: Iterable, rows: Sequence[PlanRow], which: int, on: dt.date, *, pace: Pace, table=None):
+    """Return what adaptations would make one row of a plan less strict: (codes, verdict) of each way.
+
+    One adaptation at a time, in the order the exercise lists them; two together only where none does so alone.
+    """
+    flags, row = list(flags), rows[which]
+    now = judge_placed(flags, row, places(rows, pace)[which], on, table=table)
+    if now.verdict not in ("avoid", "modify"):
+        return []
+    codes = [code for code in row.facts["adaptations"] if code not in row.adaptations]
+    codes = [
+        code for code in codes if lifts.chosen(row.facts["id"], (code,), listed=row.facts["adaptations"])
+    ]
+
+    def tried(more):
+        changed = replace(row, adaptations=(*row.adaptations, *more))
+        place = places([*rows[:which], changed, *rows[which + 1 :]], pace)[which]
+        return judge_placed(flags, changed, place, on, table=table)
+
+    for ways in ([(code,) for code in codes], list(combinations(codes, 2))):
+        found = [(more, then.verdict) for more in ways if _is_laxer(then := tried(more), now)]
+        if found:
+            return found
+    return []
+
+
+def _is_laxer(then: Judgement, now: Judgement) -> bool:
+    """Return whether a verdict fell, or stays 'modify' with every demand that said so carried."""
+    if RANK[then.verdict] != RANK[now.verdict]:
+        return RANK[then.verdict] < RANK[now.verdict]
+    asking = [name for name, part in now.demands.items() if part.verdict == now.verdict and not part.carries]
+    return now.verdict == "modify" and bool(asking) and all(then.demands[name].carries for name in asking)
+
+
 def judge_rows(
     flags: Iterable, rows: Sequence[PlanRow], on: dt.date, *, pace: Pace, table=None
 ) -> list[Judgement]:
@@ -104,8 +159,8 @@ def stored(judgement: Judgement, supine_seconds: float | None = None) -> dict:
     """Return the judgement as plain values that JSON keeps: verdict, date, version of the table, reasons.
 
     Every reason is kept, also those a clinician's word has lifted (`outranked`), strictest first.
-    carries: the adaptations it rests on, taken out of which it would be stricter. supine_seconds: the spell on
-    the back that it was judged with, None where that was not known or there is none.
+    carries: the adaptations it rests on; with them taken out it would be stricter (see judged). supine_seconds:
+    the spell on the back that it was judged with, None where that was not known or there is none.
     """
     return {
         "verdict": judgement.verdict,
@@ -114,6 +169,7 @@ def stored(judgement: Judgement, supine_seconds: float | None = None) -> dict:
         "spell": judgement.spell,
         "supine_seconds": supine_seconds,
         "carries": list(judgement.carries),
+        "without": None,
         "table_version": judgement.table_version,
         "demands": {name: _demand(row) for name, row in judgement.demands.items()},
         "reasons": [_reason(reason) for reason in judgement.reasons],

@@ -40,10 +40,12 @@ class PlanRow:
 
 @dataclass(frozen=True)
 class Place:
-    """What stands around a row. supine_seconds: the spell on the back it is part of, None where it is in none.
+    """What stands around a row.
 
-    together: the places (from 0) of every row of that spell, this one among them. added: demands that the
-    way from the row before it adds.
+    supine_seconds: the spell on the back it stands in; for a row that an adaptation takes off the flat back,
+    the one it would stand in without; None for every other row. together: the places (from 0) of all rows of
+    that spell, this one among them; empty where it stands in none. added: demands that the way from the row
+    before it adds.
     """
 
     supine_seconds: int | None = None
@@ -62,10 +64,34 @@ def places(rows: Sequence[PlanRow], pace: planning.Pace) -> list[Place]:
         if length is not None:
             together[spell] = (*together.get(spell, ()), place)
     changes = [(), *map(_change, rows, rows[1:])]
-    return [
-        Place(length, together[spell] if length is not None else (), change)
-        for length, spell, change in zip(lengths, spells, changes, strict=False)
-    ]
+    found = []
+    for place, (row, length) in enumerate(zip(rows, lengths, strict=True)):
+        if length is None and is_off_the_back(row):
+            plain = _flat_step(row, pace)
+            length = supine.spells([*steps[: 2 * place], plain, *steps[2 * place + 1 :]])[2 * place]
+            found.append(Place(length, (), changes[place]))
+        else:
+            found.append(Place(length, together.get(spells[place], ()) if length else (), changes[place]))
+    return found
+
+
+def lies_on_the_back(row: PlanRow) -> bool:
+    """Return whether the exercise is done flat on the back, as it is written."""
+    return tables.rule_table().supine_demand in (row.facts["demands"] or ())
+
+
+def is_off_the_back(row: PlanRow) -> bool:
+    """Return whether a chosen adaptation takes a row off the flat back."""
+    return lies_on_the_back(row) and not supine.row(row.facts, 0, row.adaptations).lies_flat
+
+
+def lying(row: PlanRow, adaptations: Iterable[str] | None = None) -> supine.Row:
+    """Return whether a row is flat on the back, or off it, as it is done: with these adaptations, else its own."""
+    return supine.row(row.facts, 0, row.adaptations if adaptations is None else adaptations)
+
+
+def _flat_step(row: PlanRow, pace: planning.Pace) -> supine.Row:
+    return supine.row(row.facts, planning.row_seconds(row.time, pace), ())
 
 
 def at_the_end(rows: Sequence[PlanRow], row: PlanRow, pace: planning.Pace) -> Place:

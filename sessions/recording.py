@@ -1,7 +1,7 @@
 """One entry as it went: what each side did, as planned or not, skipped, stopped, eased. Plain computation.
 
 Empty is never zero: None and '' mean that nothing was noted. A plan row is anything with `sides`,
-`repetitions`, `repetitions_right`, `seconds`, `seconds_right` and `setting`.
+`repetitions`, `repetitions_right`, `seconds`, `seconds_right`, `setting` and `adaptations`.
 """
 
 import hashlib
@@ -35,13 +35,17 @@ class SideDone:
 
 @dataclass(frozen=True)
 class Done:
-    """One entry as it went: the device's id, what became of it, and its sides ('left', 'right', 'both')."""
+    """One entry as it went: the device's id, what became of it, and its sides ('left', 'right', 'both').
+
+    adaptations: those that were done; None as planned.
+    """
 
     id: uuid.UUID
     state: str
     sides: dict[str, SideDone] = field(default_factory=dict)
     setting: dict = field(default_factory=dict)
     note: str = ""
+    adaptations: tuple[str, ...] | None = None
 
 
 def planned(item) -> dict[str, tuple[int | None, int | None]]:
@@ -56,7 +60,7 @@ def planned(item) -> dict[str, tuple[int | None, int | None]]:
 
 
 def as_planned(item, entry_id: uuid.UUID, typed: Done | None = None) -> Done:
-    """Return a plan row as done exactly so: its numbers and its springs.
+    """Return a plan row as done exactly so: its numbers, its springs and its changes.
 
     typed: what was said beside the numbers; its quality, range, felt words and note are kept.
     """
@@ -72,7 +76,8 @@ def settled(item, typed: Done) -> Done:
     """Return the entry as 'done as planned' where its numbers and its setting are those of the plan."""
     counts = {name: side.counted for name, side in typed.sides.items()}
     same = _noted(counts) == _noted(planned(item)) and _hooked(typed.setting) == _hooked(item.setting)
-    return replace(typed, state=DONE if same else CHANGED)
+    as_chosen = typed.adaptations is None or set(typed.adaptations) == set(item.adaptations)
+    return replace(typed, state=DONE if same and as_chosen else CHANGED)
 
 
 def _noted(counts: dict) -> dict:

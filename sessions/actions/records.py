@@ -8,13 +8,16 @@ from django.db import transaction
 
 from clients.models import Flag, FlagStatus
 from library.models import table_in_force
+from library.precautions import chips
 from library.tables import Table
-from sessions import judging
+from sessions import judging, neighbours
 from sessions.actions import passes
+from sessions.back_clock import Step, lying_since
 from sessions.models import (
     Addition,
     Attendance,
     Entry,
+    EntryInstead,
     EntrySide,
     Incident,
     Record,
@@ -32,6 +35,7 @@ audit.register(
     "record.flags_seen",
     "record.entry_saved",
     "record.entry_undone",
+    "record.lies_down",
     "record.closed",
     "record.signed_off",
     "record.added_to",
@@ -193,8 +197,10 @@ def save_entry(
         if new_signs and not answered:
             raise SignsUnanswered(*gravest(new_signs))
         entry.state, entry.note, entry.setting = done.state, done.note, done.setting
-        entry.adaptations = item.adaptations
-        entry.exercise_version = item.content
+        entry.adaptations = item.adaptations if done.adaptations is None else list(done.adaptations)
+        entry.exercise, entry.exercise_version = item.exercise, item.content
+        if item.instead_of and done.state == Entry.State.DONE:
+            entry.state = Entry.State.CHANGED
         _pin_verdict(entry, item, record, at)
         entry.author, entry.device, entry.at = actor.person, actor.device, clock.now()
         entry.save()
@@ -203,8 +209,54 @@ def save_entry(
         else:
             entry.sides.all().delete()
         _write_sides(entry, done)
-        audit.write(actor, "record.entry_saved", record, fields=[done.state])
+        _write_instead(entry, item.instead_of, new=new)
+        audit.write(actor, "record.entry_saved", record, fields=[entry.state])
     return entry
+
+
+def lies_down(*, actor, record: Record) -> None:
+    """Keep that the client lies down only now: the clock of the time on the back begins anew.
+
+    Raises NotYours and Shut.
+    """
+    with transaction.atomic():
+        _writable(record, actor.person)
+        record.lies_down_at = clock.now()
+        record.save(update_fields=["lies_down_at"])
+        audit.write(actor, "record.lies_down", record)
+
+
+def on_the_back_since(record: Record, item, at: Standing, adaptations) -> dt.datetime | None:
+    """Return since when the client has been flat on the back, at a row that is not put down yet, or None.
+
+    adaptations: those with which the row is being done. None also where no flag of the client makes it
+    matter: it does where the table, or a clinician, asks for a change of a long spell.
+    """
+    rows = {row.pk: row for row in item.plan.items.all()}
+    done = {entry.plan_item_id: entry.adaptations for entry in at.entries} | {item.pk: adaptations}
+    lying = {pk: neighbours.lying(row.as_judged(), done.get(pk)) for pk, row in rows.items()}
+    if item.pk in at.by_row or not lying[item.pk].lies_flat or not _matters(record, at):
+        return None
+    steps = [
+        Step(
+            entry.at,
+            lying[entry.plan_item_id].lies_flat,
+            lying[entry.plan_item_id].ends_spell,
+            rows[entry.plan_item_id].pause,
+            entry.state == Entry.State.SKIPPED,
+        )
+        for entry in at.entries
+        if entry.plan_item_id in rows
+    ]
+    return lying_since(steps, record.started_at, break_s=at.table.supine_break_s, down=record.lies_down_at)
+
+
+def _matters(record: Record, at: Standing) -> bool:
+    day, demand = record.attendance.booking.wall_day, at.table.supine_demand
+    return any(
+        chip.demand == demand and chip.verdict in ("avoid", "modify")
+        for chip in chips(at.flags, day, table=at.table)
+    )
 
 
 def _write_sides(entry: Entry, done: Done) -> None:
@@ -220,6 +272,14 @@ def _write_sides(entry: Entry, done: Done) -> None:
         )
         for name, side in done.sides.items()
     )
+
+
+def _write_instead(entry: Entry, planned, *, new: bool) -> None:
+    """Keep what was planned where something else was done; planned: its content, or None."""
+    if not new:
+        EntryInstead.objects.filter(entry=entry).delete()
+    if planned:
+        EntryInstead.objects.create(entry=entry, planned=planned)
 
 
 def _signs_on_file(entry: Entry) -> set[tuple[str, str]]:
@@ -250,8 +310,7 @@ def judged(item, record: Record, at: Standing, *, adaptations, setting, sides: s
     _item, row, place = next(one for one in placed if one[0].pk == item.pk)
     row = replace(row, setting=setting, sides=row.sides if sides is None else sides)
     day = record.attendance.booking.wall_day
-    judgement = judging.judge_placed(at.flags, row, place, day, table=at.table)
-    return judging.stored(judgement, place.supine_seconds)
+    return judging.judged(at.flags, row, place, day, table=at.table)
 
 
 def undo(*, actor, record: Record) -> Entry | None:

@@ -49,6 +49,11 @@ class EntryForm(forms.Form):
                 self.fields[f"felt_{felt}_{side}"] = forms.BooleanField(required=False)
         pegs = [(value, value) for spring in self.springs for value in peg_values(spring)]
         self.fields["springs"] = forms.MultipleChoiceField(choices=pegs, required=False)
+        # Whether the changes for this client stood on the screen: then none ticked means none done.
+        self.fields["changes"] = forms.BooleanField(required=False)
+        self.listed = item.content.facts["adaptations"]
+        choices = [(code, code) for code in self.listed]
+        self.fields["adaptations"] = forms.MultipleChoiceField(choices=choices, required=False)
         for name in FREE:
             self.fields[name] = forms.CharField(max_length=40, required=False)
 
@@ -64,6 +69,15 @@ class EntryForm(forms.Form):
         named = {name: data[name] for name in FREE if data.get(name)}
         return {**({"springs": hooked} if hooked else {}), **named}
 
+    def adaptations(self) -> tuple[str, ...] | None:
+        """Return the changes that were done; None where the screen did not ask, which is as planned."""
+        if not self.cleaned_data.get("changes"):
+            return None
+        ticked = self.cleaned_data.get("adaptations", ())
+        # What the plan held and the exercise no longer lists was not on the screen: it stays.
+        kept = [code for code in self.item.adaptations if code not in self.listed]
+        return (*(code for code in self.listed if code in ticked), *kept)
+
     def done(self) -> Done:
         """Return the entry that was typed. Empty stays empty: it is never a nought.
 
@@ -77,6 +91,7 @@ class EntryForm(forms.Form):
             sides=sides,
             setting=self.setting(),
             note=self.cleaned_data.get("note", ""),
+            adaptations=self.adaptations(),
         )
 
     def _side(self, side: str) -> SideDone:

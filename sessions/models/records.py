@@ -62,6 +62,8 @@ class Record(EditableRow):
     flags_seen_by = models.ForeignKey(
         "studio.Staff", null=True, blank=True, on_delete=models.PROTECT, related_name="+"
     )
+    # When the instructor last said that the client lies down only now.
+    lies_down_at = models.DateTimeField(null=True, blank=True)
     finished_at = models.DateTimeField(null=True, blank=True)
     signed_off_at = models.DateTimeField(null=True, blank=True)
     effort = models.PositiveSmallIntegerField(null=True, blank=True, validators=[MaxValueValidator(10)])

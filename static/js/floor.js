@@ -20,9 +20,24 @@ function countMinutes() {
   }
 }
 
+// The time on the back: counted by the second here; without this file the clock times stand there in words.
+function countBack() {
+  for (const shown of document.querySelectorAll("[data-back-since]")) {
+    const since = Date.parse(shown.dataset.backSince);
+    if (!since) continue;
+    const seconds = Math.max(0, Math.floor((Date.now() - since) / 1000));
+    const clock = `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, "0")}`;
+    shown.querySelector("[data-back-shown]").textContent = clock;
+    shown.classList.toggle("is-long", seconds > Number(shown.dataset.backLimit));
+    shown.classList.add("counts");
+  }
+}
+
 stayAwake();
 document.addEventListener("visibilitychange", stayAwake);
 setInterval(countMinutes, 15000);
+countBack();
+setInterval(countBack, 1000);
 
 // What a touch opens below the fold comes into sight above the bar with Stop and Save.
 document.addEventListener("click", (event) => {
@@ -32,7 +47,9 @@ document.addEventListener("click", (event) => {
 });
 
 document.addEventListener("htmx:afterSwap", (event) => {
-  if (event.detail.elt.id === "fl") swappedAt = performance.now();
+  if (event.detail.elt.id !== "fl") return;
+  swappedAt = performance.now();
+  countBack();
 });
 document.addEventListener(
   "click",
