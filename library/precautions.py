@@ -95,8 +95,11 @@ def judge(flags, exercise, on, *, side=None, adaptations=(), supine_seconds=None
     caps = _caps(flags_read, exercise_id, record_sides)
     found = {
         demand: _demand_verdict(flags_read, table, demand, demand_sides.get(demand), caps, effect)
-        for demand in (*(demands or ()), *effect.added)
+        for demand in demands or ()
     }
+    for demand, adaptation in effect.added.items():
+        part = _demand_verdict(flags_read, table, demand, "both", caps, effect)
+        found[demand] = part if demand in found else replace(part, added_by=adaptation)
     rank = max((RANK[part.verdict] for part in (*whole, *found.values())), default=0)
     return Judgement(
         verdict=BY_RANK[rank],
@@ -221,14 +224,12 @@ def _rank(entries, side, default=0):
 
 def _demand_verdict(flags_read: Standing, table, demand, means, caps, effect) -> DemandVerdict:
     """One demand, weighed once per client and day: many exercises load it alike."""
-    lifted, added_by = effect.lifted.get(demand, ()), effect.added.get(demand)
-    if added_by:
-        means = "both"
-    key = (demand, means, caps, lifted, added_by)
+    lifted = effect.lifted.get(demand, ())
+    key = (demand, means, caps, lifted)
     found = flags_read.memo.get(key)
     if found is None:
         found = _new_demand_verdict(flags_read, table, demand, means, caps, lifted)
-        flags_read.memo[key] = found = replace(found, added_by=added_by) if added_by else found
+        flags_read.memo[key] = found
     return found
 
 

@@ -108,7 +108,8 @@ class DemandVerdict:
 
     `carries` is the chosen adaptation that this verdict carries because it takes the demand away,
     else None: the verdict holds only while the adaptation stays. `without` is then the verdict
-    without it, as strict or stricter. `added_by` is the chosen adaptation that brings the demand along.
+    without it, as strict or stricter. `added_by` is the chosen adaptation that brings the demand
+    along where the exercise itself does not make it.
     """
 
     demand: str

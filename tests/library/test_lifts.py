@@ -101,6 +101,19 @@ def test_what_a_row_brings_along_is_judged_on_both_sides(case, side):
     assert found.loads == (None if demand == "inversion" else "both")
 
 
+@pytest.mark.parametrize("side", ["left", "right", None])
+def test_a_demand_of_the_exercise_that_is_brought_along_too_counts_for_both_sides(side):
+    # One leg in the strap, trunk raised: the thigh that rests comes nearer the trunk as well.
+    hip = had("hip_replacement_posterior", 6, "left")
+    strap = own("ref_single_leg_strap", demands=["hip_flexion_past_90"])
+    strap.demand_sides = {"hip_flexion_past_90": "named"}
+    plain = judge([hip], strap, ON, side=side).demands["hip_flexion_past_90"]
+    assert plain.verdict == ("none" if side == "right" else "avoid")
+    raised = judge([hip], strap, ON, side=side, adaptations=["trunk_raised_on_wedge"])
+    found = raised.demands["hip_flexion_past_90"]
+    assert (found.verdict, found.loads, found.added_by) == ("avoid", "both", None)
+
+
 # How a judgement says what it rests on.
 
 
@@ -155,6 +168,13 @@ def test_when_two_adaptations_lift_one_demand_either_is_enough():
             "end_range_spinal_flexion"
         ]
         assert (found.verdict, found.carries) == ("modify", "keep_spine_long")
+
+
+def test_of_two_adaptations_the_one_with_fewer_exceptions_is_named():
+    # For a fracture only the hip hinge counts, for weak bone either: one name is enough for both.
+    flags = [had("osteoporosis"), had("osteoporosis_vertebral_fracture")]
+    for picked in permuted(["stay_in_mid_range", "keep_spine_long"]):
+        assert judge(flags, "mat_spine_stretch", ON, adaptations=picked).carries == ("keep_spine_long",)
 
 
 def permuted(picked):
