@@ -6,6 +6,7 @@ from sessions.views import (  # noqa: F401
     away,
     bookings,
     client_page,
+    finding,
     first_hour,
     handouts,
     home_practice,
@@ -29,6 +30,8 @@ client_urls = [
 booking_urls = [
     path("", bookings.day, name="bookings"),
     path("new/", bookings.new, name="booking_new"),
+    path("find/", finding.find, name="find"),
+    path("what-changes/", what_changes.what_changes, name="what_changes"),
     path("ask-first/", bookings.ask_first, name="ask_first"),
     path("free/", bookings.free, name="free_times"),
     path("<slug:booking>/", bookings.detail, name="booking"),

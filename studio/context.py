@@ -12,6 +12,7 @@ HELP = {
     "sessions:away": "away",
     "sessions:pass": "passes",
     "sessions:client": "client",
+    "sessions:find": "finding",
     "sessions:plan": "plan",
     "sessions:record": "recording",
     "sessions:incident": "incident",

@@ -57,6 +57,7 @@ def screens() -> list[tuple[str, str, str]]:
         ("home-practice", "instructor", reverse("sessions:home_practice", args=[client.public_id])),
         ("clients", "instructor", reverse("clients:list")),
         ("library", "instructor", reverse("library:list")),
+        ("find", "instructor", reverse("sessions:find", args=[flagged.public_id]) + "?words=leg"),
         ("exercise", "instructor", reverse("library:exercise", args=[_exercise().public_id])),
         ("desk-today", "front desk", reverse("sessions:today")),
         ("desk-client", "front desk", reverse("sessions:client", args=[_on_a_pass().public_id])),

@@ -159,6 +159,7 @@ TABLE = {
     "sessions:plan_item": {"GET": HEALTH, "POST": HEALTH},
     "sessions:plan_item_keep": {"POST": HEALTH},
     "sessions:plan_item_move": {"POST": HEALTH},
+    "sessions:find": {"GET": HEALTH},
     "sessions:plan_item_remove": {"POST": HEALTH},
     # matrix row 8: each writes their own (see OWN), others read and add a line
     "sessions:record": {"GET": HEALTH},

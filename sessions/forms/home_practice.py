@@ -10,7 +10,6 @@ from django.utils.translation import gettext_lazy
 
 from clients.forms.layout import fields_only
 from library import vocabulary_wording
-from library.searching import is_found
 from sessions import handout, home_rules, home_wording, planning
 from sessions.models import CallBackClosed, Gates, HomePractice
 from studio.forms.widgets import DateInput, Phrases, Segmented, Stepper
@@ -20,6 +19,7 @@ FURTHEST = dt.timedelta(days=366)
 MOST_TIMES, MOST_SECONDS = 100, 600
 # The field at which each need of a row is answered.
 ANSWERED_AT = {
+    home_rules.UNTRIED: "adaptations",
     home_rules.CHANGE: "adaptations",
     home_rules.PROPS: "has_it",
     home_rules.TAUGHT: "taught",
@@ -27,23 +27,11 @@ ANSWERED_AT = {
 }
 
 
-class FindForm(forms.Form):
-    """Looking for an exercise by name. Nothing about the client is typed here."""
-
-    q = forms.CharField(max_length=80, required=False)
-
-    @property
-    def words(self) -> str:
-        return self.cleaned_data["q"] if self.is_valid() else ""
-
-    def matches(self, facts: dict) -> bool:
-        return is_found(facts, self.words)
-
-
 class ItemForm(forms.Form):
     """One exercise of the sheet. Questions that do not arise for this client and exercise are not there.
 
-    item: what is filled in at first. place: how many exercises stand before it. After a form was found
+    item: what is filled in at first. place: how many exercises stand before it. sheet: the rows it stands
+    among. After a form was found
     wanting, `row` is the exercise as it was weighed with what was typed.
     """
 
@@ -51,8 +39,11 @@ class ItemForm(forms.Form):
 
     version = forms.IntegerField(widget=forms.HiddenInput)
 
-    def __init__(self, data=None, *, exercise, gates: Gates, item: dict, place: int, version: int, today):
+    def __init__(
+        self, data=None, *, exercise, gates: Gates, item: dict, place: int, version: int, today, sheet=()
+    ):
         self.exercise, self.gates, self.place, self.today = exercise, gates, place, today
+        self.sheet = sheet
         self.facts = exercise.current.facts
         self.item = home_rules.whole(item, self.facts)
         super().__init__(data, initial=self._initial(version))
@@ -108,6 +99,8 @@ class ItemForm(forms.Form):
             widget=Phrases(),
             required=False,
         )
+        # One touch on what would lift: the form with that change.
+        self.fields["with"] = forms.CharField(required=False, widget=forms.HiddenInput)
         self.fields["change"] = _words(_("A change in their words"), handout.LONGEST["adaptations"])
         self.fields["change"].help_text = _("In bold on the page: “Left arm: stop at the tape on your wall.”")
         self.fields["cue"] = _words(_("Cue in their words"), handout.LONGEST["cue"])
@@ -166,7 +159,7 @@ class ItemForm(forms.Form):
             self.add_error("days", _("Touch the days."))
 
     def _check_gates(self) -> None:
-        self.row = self.gates.row(self.exercise, self.values(), self.place)
+        self.row = self.gates.row(self.exercise, self.values(), self.place, self.sheet)
         for code in self.row.needs:
             self.add_error(ANSWERED_AT.get(code), home_wording.refusal(code))
 
@@ -185,13 +178,18 @@ class ItemForm(forms.Form):
             "per_week": data["per_week"],
             # The page shows the days only while they are what is chosen.
             "days": [] if data["per_week"] else sorted(data["days"]),
-            "adaptations": data["adaptations"],
+            "adaptations": self._adaptations(),
             "change": data["change"],
             "cue": data["cue"],
             "has_it": data.get("has_it", False),
             "taught_on": self._taught_on(data),
             "beyond": data.get("beyond", self.item["beyond"]),
         }
+
+    def _adaptations(self) -> list[str]:
+        """Return the chosen adaptations, with what a button beside the form put in."""
+        wanted = {*self.cleaned_data["adaptations"], *self.cleaned_data["with"].split()}
+        return [code for code, _label in self.fields["adaptations"].choices if code in wanted]
 
     def _taught_on(self, data: dict) -> str:
         if "taught" in self.fields and not data.get("taught"):

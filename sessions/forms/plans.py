@@ -6,8 +6,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from library import vocabulary_wording
-from library.searching import is_found
-from sessions import planning, wording
+from sessions import plan_wording, planning, wording
 from sessions.models import PlanItem
 from studio.forms.widgets import Pegs, Phrases, Segmented, Stepper
 
@@ -258,27 +257,6 @@ class ApproveForm(VersionForm):
 
 class StartForm(forms.Form):
     begin = forms.ChoiceField(choices=[("last", "last"), ("empty", "empty")])
-
-
-class FindForm(forms.Form):
-    """Looking for an exercise by words and apparatus."""
-
-    words = forms.CharField(label=gettext_lazy("Name"), max_length=80, required=False)
-    apparatus = forms.ChoiceField(label=gettext_lazy("Apparatus"), required=False)
-
-    def __init__(self, *args, **kwargs):
-        super().__init__(*args, **kwargs)
-        self.fields["words"].widget.attrs.update({"autocomplete": "off", "type": "search"})
-        self.fields["apparatus"].choices = [("", _("All apparatus")), *vocabulary_wording.APPARATUS.items()]
-
-    def matches(self, facts: dict) -> bool:
-        """Return whether an exercise is among those asked for. A wish that makes no sense asks for none."""
-        asked = self.cleaned_data if self.is_valid() else {}
-        return (
-            self.is_valid()
-            and is_found(facts, asked["words"])
-            and asked["apparatus"] in ("", facts["apparatus"])
-        )
 
 
 def words_of(values: dict) -> dict[str, str]:

@@ -8,11 +8,13 @@ from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 
 from clients.models import Client
-from library import tables, vocabulary_wording
+from library import vocabulary_wording
 from library.models import Exercise
-from sessions import home_rules, home_wording, wording
+from library.views.finder import Finder, Hit
+from sessions import home_rules, home_wording, neighbours, plan_wording, wording
 from sessions.actions import handouts as handout_actions
-from sessions.forms.home_practice import FindForm, ItemForm, WholeForm
+from sessions.forms.finding import HomeFindForm
+from sessions.forms.home_practice import ItemForm, WholeForm
 from sessions.models import (
     Gates,
     Handout,
@@ -86,9 +88,11 @@ class HomePage:
             place=before,
             version=self.version,
             today=self.today,
+            sheet=self.rows,
         )
         form.is_valid()
-        row = form.row or self.gates.row(exercise, item, before)
+        row = form.row or self.gates.row(exercise, item, before, self.rows)
+        offers = self.gates.lifting(row, self.rows)
         reasons = wording.sheet(row.verdict)
         usual = [one["adaptation"] for one in reasons["rows"] if one["verdict"] == row.verdict["verdict"]]
         return {
@@ -100,7 +104,13 @@ class HomePage:
             "figure_side": self._figure_side(row.item),
             "reasons": reasons,
             "usual": [words for words in dict.fromkeys(usual) if words][:3],
-            "refused": self._refused(exercise, row),
+            "refused": not offers and self._refused(exercise, row),
+            "offers": [
+                {"codes": " ".join(codes), "words": plan_wording.offer_words(codes, verdict)}
+                for codes, verdict in offers
+            ],
+            "lift": plan_wording.lift_words(row.verdict),
+            "spell": self._spell(row, place),
             "full": new and len(self.rows) >= home_rules.MOST_AGREED,
             "form": form,
             "conflict": conflict,
@@ -111,7 +121,7 @@ class HomePage:
     def _refused(self, exercise: Exercise, row: HomeRow) -> bool:
         """Return whether it is to be avoided whichever side is chosen."""
         sides = ("both", "left", "right") if row.item["sides"] else ("",)
-        tried = (self.gates.row(exercise, {**row.item, "sides": side}, 0) for side in sides)
+        tried = (self.gates.row(exercise, {**row.item, "sides": side}, 0, self.rows) for side in sides)
         return all(home_rules.AVOID in one.needs for one in tried)
 
     def whole_form(self, data=None) -> WholeForm:
@@ -129,48 +139,63 @@ class HomePage:
 
     def picker(self, wish) -> dict:
         """Return the side sheet for finding an exercise: what was asked for, and what was found."""
-        form = FindForm(wish)
-        found = self._found(form)
+        form = HomeFindForm(wish, prefix_id="home", carried=[("add", "1")])
+        candidates: dict[int, dict] = {}
+
+        def stays(asked, exercise) -> bool:
+            return self._stays(asked, exercise, candidates)
+
+        finder = Finder(self.request.user, form, also=stays)
+        found = self._ordered(form, finder.hits, candidates)
         return {
             "kind": "add",
-            "words": form.words,
+            **finder.context(),
+            "words": form.words_typed,
             "found": found[:MOST_FOUND],
             "more": max(len(found) - MOST_FOUND, 0),
             "full": len(self.rows) >= home_rules.MOST_AGREED,
             "fifth": len(self.rows) == home_rules.MOST,
         }
 
-    def _found(self, form: FindForm) -> list[dict]:
-        """Return what may go home, done well here first. An 'avoid' shows only to who types its name."""
-        exercises = Exercise.objects.seen_by(self.request.user).with_content()
-        exercises = exercises.filter(current__payload__facts__home_ok=True)
-        there = {row.exercise.pk for row in self.rows}
-        candidates = [
-            self._candidate(one)
-            for one in exercises
-            if one.pk not in there and may_go_home(one) and form.matches(one.current.facts)
-        ]
-        places = {key: n for n, key in enumerate(tables.exercises())}
-        offered = [one for one in candidates if form.words or not one["refused"]]
+    @cached_property
+    def _there(self) -> set[int]:
+        return {row.exercise.pk for row in self.rows}
+
+    def _stays(self, form: HomeFindForm, exercise: Exercise, candidates: dict[int, dict]) -> bool:
+        """Return whether an exercise may be offered. An 'avoid' shows only to who types something."""
+        if exercise.pk in self._there or not may_go_home(exercise):
+            return False
+        if exercise.pk not in candidates:
+            candidates[exercise.pk] = self._candidate(exercise)
+        one = candidates[exercise.pk]
+        if form.by_verdict and form.leaves_out(one["verdict"]):
+            return False
+        return bool(form.words_typed) or not one["refused"]
+
+    @staticmethod
+    def _ordered(form: HomeFindForm, hits: list[Hit], candidates: dict[int, dict]) -> list[dict]:
+        """Return what was found: by words best first, else done well here first. What is refused comes last."""
+        found = [{**candidates[hit.exercise.pk], "hit": hit} for hit in hits]
+        if form.words_typed:
+            return sorted(found, key=lambda one: one["refused"])
         return sorted(
-            offered,
+            found,
             key=lambda one: (
                 one["refused"],
                 not one["steady"],
                 bool(one["row"].missing),
                 LEVELS.index(one["row"].facts["level"]),
-                places.get(one["row"].exercise.key, len(places)),
             ),
         )
 
     def _candidate(self, exercise: Exercise) -> dict:
         item = home_rules.usual(exercise.public_id, exercise.current.facts)
-        row = self.gates.row(exercise, item, len(self.rows))
+        row = self.gates.row(exercise, item, len(self.rows), self.rows)
         return {
             "row": row,
             "name": exercise.current.name,
             "level": vocabulary_wording.level(row.facts["level"]),
-            "refused": home_rules.AVOID in row.needs,
+            "refused": home_rules.AVOID in row.needs and not self.gates.lifting(row, self.rows),
             "steady": home_rules.TAUGHT not in row.needs,
             "missing": home_wording.needed_things(row.missing),
             "verdict": row.verdict["verdict"],
@@ -196,7 +221,7 @@ class HomePage:
             exercise = self.exercise(asked["exercise"])
             if exercise and (may_go_home(exercise) or self.place_of(exercise) is not None):
                 return self.item_sheet(exercise)
-        if "add" in asked or "q" in asked:
+        if "add" in asked or "words" in asked:
             return self.picker(asked)
         if "whole" not in asked and self.unsettled:
             return self.item_sheet(self.rows[self.unsettled[0] - 1].exercise)
@@ -226,6 +251,7 @@ class HomePage:
             "most_minutes": home_rules.LONG_MINUTES,
             "waits": home_wording.look_over(len(self.rows), self.unsettled),
             "waiting": self.gates.waiting,
+            "alternation": self.alternation(),
             "version": self.version,
             "whole": self._whole_words(),
             "side": side,
@@ -248,7 +274,29 @@ class HomePage:
             "verdict": row.verdict["verdict"],
             "text": wording.chip_text(row.verdict),
             "needs": home_wording.needs(row),
+            "lift": plan_wording.lift_words(row.verdict),
+            "spell": self._spell(row, number - 1),
             "minutes": home_rules.minutes(row.seconds),
+        }
+
+    def _spell(self, row: HomeRow, place: int | None) -> str:
+        """Return how long the exercise's spell on the back is, where it is long and a rule speaks of it."""
+        speaks = row.verdict["demands"].get(self.gates.table.supine_demand, {}).get("verdict", "none") != "none"
+        which = len(self.rows) if place is None else place
+        return plan_wording.spell_words(row.around, which) if speaks else ""
+
+    def alternation(self) -> dict | None:
+        """Return an order in which positions change, where the sheet is to change them and does not."""
+        lies = [neighbours.lying(row.judged).lies_flat for row in self.rows]
+        pairs = home_rules.together(lies)
+        if not self.gates.alternates or not pairs:
+            return None
+        rows = [self.rows[place] for place in home_rules.alternated(lies)]
+        names = [row.exercise.current.name for row in rows]
+        better = len(home_rules.together([neighbours.lying(row.judged).lies_flat for row in rows])) < len(pairs)
+        return {
+            "words": home_wording.same_position(pairs, names) if better else home_wording.no_change(pairs),
+            "order": " ".join(row.exercise.public_id for row in rows) if better else "",
         }
 
     @staticmethod

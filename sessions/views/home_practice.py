@@ -5,6 +5,7 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django_htmx.http import replace_url, trigger_client_event
 
+from library.templatetags.finding import with_query
 from sessions import home_rules, home_wording
 from sessions.actions import handouts as handout_actions
 from sessions.actions import home_practice as actions
@@ -24,7 +25,7 @@ def home_practice(request, client):
     """The sheet as it is being put together; a POST saves what holds for the whole of it."""
     page = HomePage(request, client)
     if request.method != "POST":
-        return page.render(focus="sheet" if request.htmx else "")
+        return _looked_at(request, page)
     form = page.whole_form(request.POST)
     if not form.is_valid():
         return page.render(page.whole_sheet(form=form), status=UNFIT)
@@ -36,6 +37,14 @@ def home_practice(request, client):
     except Stale:
         return _both_wholes(request, client, values)
     return _done(request, client, _("Saved."), focus="sheet")
+
+
+def _looked_at(request, page):
+    """Show the sheet; what is looked for stands in the address."""
+    if not request.htmx or request.htmx.target != "home-found":
+        return page.render(focus="sheet" if request.htmx else "")
+    side = page.picker(request.GET)
+    return replace_url(page.render(side), with_query(page.url, side["query"]))
 
 
 def _both_wholes(request, client, values):
@@ -136,8 +145,10 @@ def _version(request) -> int:
 
 @opens(*roles.HEALTH_READERS, methods=("POST",))
 def move(request, client):
-    """One place earlier or later."""
+    """One place earlier or later; or the order that changes positions."""
     page = HomePage(request, client)
+    if request.POST.get("order"):
+        return _in_order(request, page, client)
     way = "earlier" if request.POST.get("way") == "earlier" else "later"
     chosen = page.exercise(request.POST.get("exercise", ""))
     try:
@@ -152,6 +163,17 @@ def move(request, client):
         return _look_again(request, client)
     said = _("Moved earlier.") if way == "earlier" else _("Moved later.")
     return _done(request, client, said, focus=way, chosen=chosen)
+
+
+def _in_order(request, page, client):
+    order = request.POST["order"].split()
+    try:
+        actions.order_items(
+            actor=request.actor, client=page.client, exercises=order, expected=_version(request)
+        )
+    except Stale:
+        return _look_again(request, client)
+    return _done(request, client, _("Positions change now."), focus="home")
 
 
 @opens(*roles.HEALTH_READERS, methods=("POST",))

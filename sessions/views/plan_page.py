@@ -11,19 +11,17 @@ from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 
 from clients.models import Flag
-from library import accessories, tables, vocabulary_wording
-from library.models import Exercise, Kind, StudioSpring, table_in_force
-from sessions import judging, planning, wording
+from library import accessories, vocabulary_wording
+from library.models import Kind, StudioSpring, table_in_force
+from sessions import judging, plan_wording, planning, wording
 from sessions.actions import plans as plan_actions
-from sessions.forms.plans import FindForm, KeepForm, PlanItemForm
-from sessions.models import Attendance, Plan, PlanItem, Record
+from sessions.forms.plans import KeepForm, PlanItemForm
+from sessions.models import Attendance, Plan, PlanSwap, Record
+from sessions.views.plan_picker import Picker
 from studio import clock
 from studio.actions import audit
 
 audit.register("plan.read")
-
-# As many as a hand finds without typing; more would be scrolled past, and each brings a drawing.
-MOST_FOUND = 30
 
 
 class PlanPage:
@@ -52,7 +50,7 @@ class PlanPage:
         return Plan.pace(self.request.studio)
 
     @cached_property
-    def _tail(self):
+    def tail(self):
         """Return the rows that a further one would join: those from the last break on, as the judge takes them."""
         items = self.plan.items.all() if self.plan else ()
         return judging.tail([item.as_judged() for item in items], self.pace)
@@ -193,46 +191,7 @@ class PlanPage:
 
     def picker(self, wish, added=None) -> dict:
         """Return the side sheet for adding an exercise: what was asked for, and what was found."""
-        form = FindForm(wish)
-        found = self._found(form)
-        return {
-            "kind": "add",
-            "find": form,
-            "found": found[:MOST_FOUND],
-            "more": max(len(found) - MOST_FOUND, 0),
-            "added": added,
-            "version": self.plan.version,
-        }
-
-    def _found(self, form) -> list[dict]:
-        exercises = Exercise.objects.seen_by(self.request.user).with_content()
-        exercises = [one for one in exercises if form.matches(one.current.facts)]
-        kinds = {unit.kind for unit in self.booked}
-        places = {key: n for n, key in enumerate(tables.exercises())}
-        numbers: dict[int, list[int]] = {}
-        for row in self.rows:
-            numbers.setdefault(row["item"].exercise_id, []).append(row["number"])
-        return sorted(
-            (self._candidate(one, kinds, numbers.get(one.pk, [])) for one in exercises),
-            key=lambda one: (one["not_booked"], places.get(one["exercise"].key, len(places)), one["name"]),
-        )
-
-    def _candidate(self, exercise, kinds, numbers) -> dict:
-        facts = exercise.current.facts
-        row = PlanItem(exercise=exercise, **plan_actions.usual(exercise, self.flags)).as_judged()
-        place = judging.at_the_end(self._tail, row, self.pace)
-        judgement = judging.judge_placed(self.flags, row, place, self.booking.wall_day, table=self.table)
-        judgement = judging.stored(judgement, place.supine_seconds)
-        return {
-            "exercise": exercise,
-            "name": facts["name"],
-            "apparatus": vocabulary_wording.apparatus(facts["apparatus"]),
-            "level": vocabulary_wording.level(facts["level"]),
-            "not_booked": facts["apparatus"] in Kind.values and facts["apparatus"] not in kinds,
-            "numbers": numbers,
-            "verdict": judgement["verdict"],
-            "text": wording.chip_text(judgement),
-        }
+        return Picker(self, wish).side(added)
 
     def conflict(self, theirs: dict, yours: dict) -> dict:
         """Return what components/conflict.html shows: who saved first, and where the two differ."""

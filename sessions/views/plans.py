@@ -7,8 +7,10 @@ from django.utils.translation import gettext as _
 from django_htmx.http import replace_url, trigger_client_event
 
 from library.models import Exercise
+from library.templatetags.finding import with_query
 from sessions import wording
 from sessions.actions import plans as plan_actions
+from sessions.forms.finding import ClientFindForm
 from sessions.forms.plans import (
     ApproveForm,
     KeepForm,
@@ -142,8 +144,9 @@ def add(request, attendance):
             _look_again(request, attendance, "") if request.method == "POST" else redirect(page.url("plan"))
         )
     if request.method != "POST":
-        return page.render(page.picker(request.GET))
-    form = _touch(VersionForm, request)
+        side = page.picker(request.GET)
+        return replace_url(page.render(side), with_query(page.url("plan_add"), side["query"]))
+    form = touch(VersionForm, request)
     exercise = Exercise.objects.with_content().get_seen(request.user, request.POST.get("exercise", ""))
     try:
         plan_actions.add_item(
@@ -163,7 +166,7 @@ def add(request, attendance):
 def _wish(request):
     """Return what was looked for, as the form of the picker sent it along."""
     wish = request.POST.copy()
-    for name in set(wish) - {"words", "apparatus"}:
+    for name in set(wish) - set(ClientFindForm.base_fields):
         del wish[name]
     return wish
 

@@ -257,7 +257,7 @@ class Instructor(Person):
             if not self.page.locator("#home-words").is_visible():
                 self.page.locator("#home-add").tap()
             self.settle()
-            with self.page.expect_response(re.compile(r"/home-practice/\?q=")):
+            with self.page.expect_response(re.compile(r"/home-practice/\?add=1&words=")):
                 self.page.locator("#home-words").fill(name)
             self.page.locator(".pickrow", has_text=name).first.tap()
             confirm = self.page.get_by_role("button", name="Put it on the sheet")

@@ -10,18 +10,12 @@ from django.urls import reverse
 from django.utils.html import escape
 
 from library import tables, vocabulary_wording
-from library.forms.search import LibrarySearchForm
 from library.models import Exercise
-from library.searching import is_found
 from studio.folding import fold
 
 
 def page_of(key):
     return reverse("library:exercise", args=[Exercise.objects.get(key=key).public_id])
-
-
-def names_on(response):
-    return re.findall(r'<a class="lib-card".*?<b>(.*?)</b>', response.content.decode(), re.DOTALL)
 
 
 # Role matrix, row 11: everybody who works here reads the library.
@@ -51,62 +45,6 @@ def test_an_exercise_without_content_is_missing(library, as_instructor):
 def test_the_pages_only_read(library, as_instructor):
     assert as_instructor.post(reverse("library:list")).status_code == 405
     assert as_instructor.post(page_of("mat_clam")).status_code == 405
-
-
-class TestFinding:
-    @pytest.mark.parametrize(
-        ("words", "found"),
-        [
-            ("clam", ["Clam, side-lying", "Clam with band"]),
-            ("CLÁM", ["Clam, side-lying", "Clam with band"]),
-            ("lying clam", ["Clam, side-lying"]),
-            ("bird-dog", ["Opposite arm and leg reach in four-point"]),
-            ("  short   box  si", ["Short box, side reach"]),
-        ],
-        ids=["part", "accents and capitals", "any order", "other name", "spaces"],
-    )
-    def test_by_name(self, library, as_instructor, words, found):
-        assert names_on(as_instructor.get(reverse("library:list"), {"words": words})) == found
-
-    def test_by_apparatus(self, library, as_instructor):
-        answer = as_instructor.get(reverse("library:list"), {"apparatus": "ladder_barrel"})
-        names = names_on(answer)
-        # Eleven entries on the barrel: the count of the trade's content plan.
-        assert len(names) == 11
-        assert {"Side stretch over the barrel", "Swan over the barrel"} <= set(names)
-        assert "Swan over the arc" not in names
-
-    def test_what_may_go_home(self, library, as_instructor):
-        answer = as_instructor.get(reverse("library:list"), {"home": "on", "apparatus": "mat"})
-        names = names_on(answer)
-        assert "Plank" in names
-        assert "Leg pull, facing down" not in names
-
-    def test_all_at_once_stand_in_the_librarys_order(self, library, as_instructor):
-        names = names_on(as_instructor.get(reverse("library:list")))
-        order = [facts["name"] for facts in tables.exercises().values()]
-        assert names == [name for name in order if name in names]
-        assert len(names) == Exercise.objects.with_content().count()
-
-    def test_nothing_found_says_the_way_on(self, library, as_instructor):
-        answer = as_instructor.get(reverse("library:list"), {"words": "trampoline"})
-        assert "No exercise by that name here" in answer.content.decode()
-
-    @pytest.mark.parametrize("words", ["O'Brien", "王", "=SUM(1)", "<b>x</b>", "x" * 200])
-    def test_any_text_is_an_ordinary_search(self, library, as_instructor, words):
-        answer = as_instructor.get(reverse("library:list"), {"words": words})
-        assert answer.status_code == 200
-        assert f'value="{escape(words)}"' in answer.content.decode()
-
-    def test_an_apparatus_that_does_not_exist_finds_nothing(self, library, as_instructor):
-        assert names_on(as_instructor.get(reverse("library:list"), {"apparatus": "trampoline"})) == []
-
-    def test_the_swapped_part_is_the_part_of_the_page(self, library, as_instructor):
-        part = as_instructor.get(
-            reverse("library:list"), {"words": "clam"}, headers={"HX-Request": "true"}
-        ).content.decode()
-        assert part.strip().startswith('<div id="found"')
-        assert "Clam, side-lying" in part
 
 
 class TestOneExercise:
@@ -229,18 +167,6 @@ def test_a_value_without_words_is_refused():
 )
 def test_folding(text, folded):
     assert fold(text) == folded
-
-
-def test_every_word_typed_has_to_be_in_a_name():
-    facts = {"name": "Hundred, legs long", "alt_names": ["hundert"]}
-    assert is_found(facts, "hund long")
-    assert is_found(facts, "hundert")
-    assert not is_found(facts, "hundred short")
-    assert is_found(facts, "")
-
-
-def test_the_form_has_no_field_for_a_client():
-    assert set(LibrarySearchForm().fields) == {"words", "apparatus", "home"}
 
 
 def test_figures_of_the_lower_shelves_come_when_they_are_reached(as_instructor, library):

@@ -62,7 +62,7 @@ def test_an_avoid_is_never_offered_and_shows_with_its_reason_to_who_asks_for_it(
         f.ExerciseFactory(key=key)
     f.FlagFactory(client=client, condition="osteoporosis")
     assert offered(as_instructor.get(url(client, add=""))) == ["Pelvic curl"]
-    found = as_instructor.get(url(client, q="saw"))
+    found = as_instructor.get(url(client, words="saw"))
     assert offered(found) == ["Saw"]
     assert 'name="exercise" value=' not in page(found)
     shown = as_instructor.get(url(client, exercise=f.ExerciseFactory(key="mat_saw").public_id))
@@ -129,7 +129,7 @@ def ring_exercise():
 
 def test_what_they_do_not_own_is_said_and_asked_for(as_instructor, client):
     ring_exercise()
-    found = as_instructor.get(url(client, q="ring"))
+    found = as_instructor.get(url(client, words="ring"))
     assert "needs a ring" in page(found)
     answer = add(as_instructor, client, "sp_ring_inner_press")
     assert answer.status_code == 422

@@ -96,7 +96,7 @@ def test_a_part_for_htmx_is_the_part_alone(as_instructor, client):
     assert "<html" not in page(answer)
     assert 'id="plan"' in page(answer)
     found = as_instructor.get(
-        url(client, q="clam"), headers={"HX-Request": "true", "HX-Target": "home-found"}
+        url(client, words="clam"), headers={"HX-Request": "true", "HX-Target": "home-found"}
     )
     assert 'id="home-found"' in page(found)
     assert 'id="plan"' not in page(found)

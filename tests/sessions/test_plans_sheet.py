@@ -273,13 +273,13 @@ def test_finding_an_exercise(scene, as_instructor, library, wish, found):
 
 def test_what_can_be_done_today_comes_first_and_is_judged(scene, as_instructor, library):
     f.FlagFactory(client=scene.client, condition="osteoporosis")
-    f.ExerciseFactory(key="mat_teaser", content=False)
+    f.ExerciseFactory(key="own_roll", content=False)
     scene.plan("mat_pelvic_curl")
     answer = as_instructor.get(scene.url("plan_add"), {"words": "roll"})
     found = answer.context["side"]["found"]
     assert [one["not_booked"] for one in found] == sorted(one["not_booked"] for one in found)
     verdicts = {one["exercise"].key: one["verdict"] for one in found}
-    assert verdicts["mat_roll_up"] == "avoid" and "mat_teaser" not in verdicts
+    assert verdicts["mat_roll_up"] == "avoid" and "own_roll" not in verdicts
     page = text(answer)
     assert "Mat · Building" in page or "Mat · Foundation" in page
 
