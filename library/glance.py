@@ -16,8 +16,8 @@ class Merged(NamedTuple):
     """What a judgement says of one demand, or of the exercise as a whole (demand None).
 
     `loads` is the side of the body the demand loads here ('left', 'right', 'both', None); `until` when
-    the verdict stops, as the judge says it, None without an end; `carries` the adaptation it rests on, `without` the verdict
-    without that adaptation; `added_by` the adaptation that brings the demand along.
+    the verdict stops, as the judge says it, None without an end; `carries` the adaptation it rests on,
+    `without` the verdict without that adaptation; `added_by` the adaptation that brings the demand along.
     """
 
     verdict: str

@@ -1,11 +1,12 @@
 """What pages need to show an exercise: `{% load library %}`."""
 
 from django import template
+from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 
-from library import body, facts_wording, vocabulary_wording, wording
+from library import body, facts_wording, tables, vocabulary_wording, wording
 from library.models import TableReview, table_in_force
 
 register = template.Library()
@@ -101,3 +102,10 @@ def demand_short(demand):
 @register.filter
 def demand_definition(demand):
     return wording.demand_definition(demand)
+
+
+@register.filter
+def condition_url(condition):
+    """The address of the page about a condition; empty for one that the rule table does not know."""
+    known = condition in tables.rule_table().conditions
+    return reverse("library:condition", args=[condition]) if known else ""
