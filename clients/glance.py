@@ -4,8 +4,11 @@ import datetime as dt
 from collections.abc import Iterable
 
 from clients import wording
+from library import tables
 from library import wording as library_words
 from library.precautions import chips, clearance
+from library.reason_wording import reason_row
+from studio.wording import more_words
 
 
 def glance(flags: Iterable, on: dt.date, *, table=None) -> list[dict]:
@@ -31,6 +34,39 @@ def chip_text(chip) -> str:
     return f"{label}, {library_words.side_word(chip.side)}"
 
 
+# So many chips stand at first, each with its reasons; the others stand behind 'n more'.
+AT_FIRST = 3
+
+
+def care(flags: Iterable, on: dt.date, *, table=None, whole: bool = True) -> dict:
+    """Return what to take care of, strictest first, as a page shows it.
+
+    Keys: first (sheets for `verdict_sheet`), left (how many more), left_words ('18 more: 2 Avoid, 16 Modify'),
+    groups (the others under the parts of the body or of the work they are about; empty unless `whole`).
+    What a clinician has lifted to 'No rule' counts nowhere and stands last in its group.
+    """
+    found = chips(flags, on, table=table)
+    counting = [chip for chip in found if chip.verdict != "none"]
+    first = counting[:AT_FIRST]
+    others = counting[AT_FIRST:]
+    lifted = [chip for chip in found if chip.verdict == "none"]
+    return {
+        "first": [_sheet(chip) for chip in first],
+        "left": len(others),
+        "left_words": more_words(chip.verdict for chip in others),
+        "groups": _grouped([*others, *lifted]) if whole else [],
+    }
+
+
+def _grouped(found: list) -> list[dict]:
+    """Return chips under the groups of the table, the group with the strictest chip first."""
+    groups: dict[str, list] = {}
+    for chip in found:
+        row = tables.rule_table().demands.get(chip.demand)
+        groups.setdefault(row["group"] if row else "", []).append(_sheet(chip))
+    return [{"label": wording.DEMAND_GROUPS.get(group, ""), "sheets": rows} for group, rows in groups.items()]
+
+
 def sheets(flags: Iterable, on: dt.date, *, table=None) -> list[dict]:
     """Return every chip with its reasons, as `verdict_sheet` shows them; the lifted ones come last."""
     return [_sheet(chip) for chip in chips(flags, on, table=table)]
@@ -50,20 +86,7 @@ def reason_rows(reasons: Iterable) -> list[dict]:
 
 
 def _reason(reason) -> dict:
-    what = library_words.demand_label(reason.demand) if reason.demand else ""
-    return {
-        "verdict": reason.verdict,
-        "demand": what or (wording.about_label(reason.exercise) if reason.exercise else ""),
-        "flag": library_words.reason_title(reason),
-        "rule": reason.rule or "",
-        "text": library_words.reason_text(reason),
-        "adaptation": library_words.reason_adaptation(reason),
-        "until": library_words.reason_until(reason),
-        "sources": library_words.reason_sources(reason),
-        "sure": library_words.how_sure(reason),
-        "by": library_words.said_by(reason),
-        "outranked": library_words.outranked_words(reason),
-    }
+    return reason_row(reason, wording.about_label(reason.exercise) if reason.exercise else "")
 
 
 def before_start(flags: Iterable, on: dt.date) -> list[dict]:

@@ -1,6 +1,5 @@
 """What the sessions app says, through gettext: judgements, chips, settings, doses."""
 
-import datetime as dt
 from types import SimpleNamespace
 
 from django.utils.translation import gettext as _
@@ -8,6 +7,7 @@ from django.utils.translation import ngettext
 
 from clients.glance import glance  # noqa: F401 - the pages of this app take it from here
 from library import wording as library_words
+from library.reason_wording import reason_row
 
 
 def _with_side(label: str, side: str | None) -> str:
@@ -20,12 +20,11 @@ def _with_side(label: str, side: str | None) -> str:
 def sheet(verdict: dict | None) -> dict:
     """Return a stored judgement (sessions.judging.stored) as the verdict sheet shows it.
 
-    Keys: verdict, text (chip words), rows (verdict, demand, flag, rule, text, adaptation, until, sources,
-    sure, by).
+    Keys: verdict, text (chip words), rows (library.reason_wording.reason_row).
     """
     if not verdict:
         return {"verdict": "none", "text": "", "rows": []}
-    rows = [_sheet_row(SimpleNamespace(**reason)) for reason in verdict["reasons"]]
+    rows = [reason_row(SimpleNamespace(**reason)) for reason in verdict["reasons"]]
     return {"verdict": verdict["verdict"], "text": chip_text(verdict), "rows": rows}
 
 
@@ -40,23 +39,6 @@ def chip_text(verdict: dict) -> str:
     if first["kind"] == "instruction":
         return _("%(who)s says so") % {"who": first["by"]} if first["by"] else _("a clinician says so")
     return _("not in the table: ask")
-
-
-def _sheet_row(reason) -> dict:
-    until = dt.date.fromisoformat(reason.until) if reason.until else None
-    return {
-        "verdict": reason.verdict,
-        "demand": library_words.demand_label(reason.demand) if reason.demand else "",
-        "flag": library_words.reason_title(reason),
-        "rule": reason.rule or "",
-        "text": library_words.reason_text(reason),
-        "adaptation": library_words.reason_adaptation(reason),
-        "until": library_words.until_words(until),
-        "sources": library_words.reason_sources(reason),
-        "sure": library_words.how_sure(reason),
-        "by": library_words.said_by(reason),
-        "outranked": library_words.outranked_words(reason),
-    }
 
 
 def springs_of(setting: dict) -> list[dict]:

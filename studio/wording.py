@@ -54,3 +54,14 @@ def waiting(seconds: int | None) -> str:
     minutes = -(-seconds // 60)
     words = ngettext("Too many tries. Wait %(n)d minute.", "Too many tries. Wait %(n)d minutes.", minutes)
     return words % {"n": minutes}
+
+
+def more_words(verdicts) -> str:
+    """What stands behind the first chips: '18 more: 2 Avoid, 13 Modify, 3 Watch'; '' for nothing."""
+    verdicts = list(verdicts)
+    if not verdicts:
+        return ""
+    counts = [(VERDICTS[verdict], verdicts.count(verdict)) for verdict in STRICTEST_FIRST]
+    parts = ", ".join(f"{n} {word}" for word, n in counts if n)
+    words = ngettext("%(count)d more: %(parts)s", "%(count)d more: %(parts)s", len(verdicts))
+    return words % {"count": len(verdicts), "parts": parts}

@@ -5,6 +5,7 @@ from django.shortcuts import render
 from clients import glance
 from clients.models import CareProfile, Client, Flag, Goal, Submission
 from library import measure_wording, regions
+from library.models import table_in_force
 from sessions.models import Attendance, Entry, Handout, Record, open_call_backs
 from sessions.views import passes, progress_page
 from sessions.views.handouts import shown_call_back, shown_items
@@ -16,10 +17,9 @@ from studio.actions import audit
 audit.register("client.read")
 
 LAST_SESSIONS = 3
-# Of a session so many rows stand on the page, and so many sheets of reasons before 'n more'.
+# Of a session so many rows stand on the page.
 ROWS_OF_A_SESSION = 4
 ROWS_OF_AN_EARLIER_ONE = 2
-SHEETS_AT_FIRST = 3
 
 
 @opens()
@@ -107,11 +107,9 @@ def _goals(person, client) -> list:
 
 
 def _care(active, today) -> dict:
-    """Return what to take care of: sheets of reasons, strictest first, and the flags with their places."""
-    sheets = glance.sheets(active, today)
+    """Return what to take care of: chips with their reasons, strictest first, and the flags with their places."""
     return {
-        "sheets": sheets[:SHEETS_AT_FIRST],
-        "more_sheets": sheets[SHEETS_AT_FIRST:],
+        "cares": glance.care(active, today, table=table_in_force()),
         "spots": regions.spots(active),
         "numbered": [{"flag": flag, "numbers": numbers} for flag, numbers in regions.numbered(active)],
     }

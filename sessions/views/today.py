@@ -6,10 +6,10 @@ from zoneinfo import ZoneInfo
 
 from django.shortcuts import render
 
+from clients import glance
 from clients.models import Flag
 from library import regions
 from library.models import table_in_force
-from sessions import wording
 from sessions.models import Attendance, Booking, Handout, Plan, Record, open_call_backs
 from sessions.views import first_hour, passes
 from sessions.views.handouts import shown_call_back
@@ -106,7 +106,7 @@ def _rows(request, attendances, day, mine) -> list[dict]:
     return [
         {
             "attendance": a,
-            "glance": wording.glance(flags.get(a.client_id, []), day, table=table),
+            "cares": glance.care(flags.get(a.client_id, []), day, table=table, whole=False),
             "spots": regions.spots(flags.get(a.client_id, [])),
             "proposed": proposed[a.client_id],
             "last": last.get(a.last_record),

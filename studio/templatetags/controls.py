@@ -232,6 +232,35 @@ def felt_row(prefix="felt", ticked=(), sided=True):
     return {"plain": groups[0], "stops": groups[1]}
 
 
+def _rank(verdict: str) -> int:
+    return wording.STRICTEST_FIRST.index(verdict)
+
+
+def by_demand(rows) -> list[dict]:
+    """Merge the reasons of a sheet by what they are about, strictest first; the usual changes stand once.
+
+    Each is a dict of verdict, demand, struck (a clinician's word stands in place of all of it), changes, rows.
+    """
+    groups: dict[str, list] = {}
+    for row in rows:
+        groups.setdefault(part(row, "demand", "") or "", []).append(row)
+    found = [_group(demand, members) for demand, members in groups.items()]
+    return sorted(found, key=lambda one: (one["struck"], _rank(one["verdict"])))
+
+
+def _group(demand: str, rows: list) -> dict:
+    counting = [row for row in rows if not part(row, "outranked")]
+    strictest = min((part(row, "verdict") for row in counting or rows), key=_rank)
+    changes = dict.fromkeys(part(row, "adaptation") for row in counting if part(row, "adaptation"))
+    return {
+        "verdict": strictest,
+        "demand": demand,
+        "struck": not counting,
+        "changes": list(changes),
+        "rows": rows,
+    }
+
+
 @register.inclusion_tag("components/verdict_sheet.html")
 def verdict_sheet(sheet, open=False, small=False, block=False):  # noqa: A002 - the word of the markup
     """A chip that opens every reason: what speaks, why, what helps, until when, on whose word."""
@@ -240,6 +269,7 @@ def verdict_sheet(sheet, open=False, small=False, block=False):  # noqa: A002 - 
         "verdict": part(sheet, "verdict"),
         "text": part(sheet, "text", ""),
         "rows": rows,
+        "groups": by_demand(rows),
         "open": open,
         "small": small,
         "block": block,

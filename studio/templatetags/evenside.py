@@ -12,7 +12,6 @@ from django import template
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
 
 from studio import drawing, wording
 from studio.templatetags import controls
@@ -124,7 +123,7 @@ def flag(verdict: str, text: str = "", small: bool = False) -> str:
 
 @register.simple_tag
 def flag_list(flags, small: bool = True, limit: int = 3, url: str = "") -> str:
-    """At most `limit` chips, strictest first, then 'n more' (a link when there is somewhere to go)."""
+    """At most `limit` chips, strictest first, then 'n more' by verdict (a link when there is somewhere to go)."""
     ordered = sorted(flags or (), key=lambda one: rank(part(one, "verdict")))
     if not ordered:
         return ""
@@ -135,7 +134,7 @@ def flag_list(flags, small: bool = True, limit: int = 3, url: str = "") -> str:
     )
     left_out = len(ordered) - limit
     if left_out > 0:
-        words = ngettext("%(count)d more", "%(count)d more", left_out) % {"count": left_out}
+        words = wording.more_words(part(one, "verdict") for one in ordered[limit:])
         inner = (
             format_html('<a class="more" href="{}">{}</a>', url, words)
             if url

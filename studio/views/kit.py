@@ -35,9 +35,12 @@ REASON = {
     "sure": "agreed practice",
     "by": "her physiotherapist",
 }
+OVERRULED = {**REASON, "verdict": "avoid", "outranked": "A clinician’s word stands in its place.", "by": ""}
+HELD = {**REASON, "verdict": "modify", "held": "Rests on the change “hand on the box”. Without it: Avoid."}
 SHEETS = (
     {"verdict": "avoid", "text": "hanging by the arms", "rows": [{**REASON, "verdict": "avoid"}]},
-    {"verdict": "modify", "text": "arm over 120°", "rows": [REASON, {**REASON, "outranked": True}]},
+    {"verdict": "modify", "text": "arm over 120°", "rows": [REASON, OVERRULED]},
+    {"verdict": "modify", "text": "arm over 120°", "rows": [HELD, {**REASON, "flag": "Right hip"}]},
     {"verdict": "watch", "text": "rise in stages", "rows": [{**REASON, "verdict": "watch", "by": ""}]},
     {"verdict": "none", "text": "", "rows": []},
 )
