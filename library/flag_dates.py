@@ -57,7 +57,7 @@ def flag_values(flag) -> tuple:
     try:
         return _READ(flag)
     except AttributeError:
-        return tuple(getattr(flag, name, None) for name in FlagFacts._fields)
+        return tuple([getattr(flag, name, None) for name in FlagFacts._fields])
 
 
 def flag_facts(values: tuple) -> FlagFacts:
