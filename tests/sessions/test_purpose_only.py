@@ -42,7 +42,7 @@ class TestAHandout:
         bare("mat_plank", text=f.ExerciseFactory(key="mat_plank").current.text)
         f.ExerciseFactory(key="mat_pelvic_curl")
         assert offered(as_instructor.get(url(client, add=""))) == ["Pelvic curl"]
-        assert offered(as_instructor.get(url(client, add="", q="clam"))) == []
+        assert offered(as_instructor.get(url(client, add="", words="clam"))) == []
 
     @pytest.mark.parametrize(
         ("key", "drawn", "whole", "says"),
