@@ -57,8 +57,12 @@ def screens() -> list[tuple[str, str, str]]:
         ("home-practice", "instructor", reverse("sessions:home_practice", args=[client.public_id])),
         ("clients", "instructor", reverse("clients:list")),
         ("library", "instructor", reverse("library:list")),
+        ("conditions", "instructor", reverse("library:conditions")),
+        ("condition", "instructor", reverse("library:condition", args=["postnatal_caesarean"])),
+        ("what-changes", "instructor", reverse("sessions:what_changes", args=[_dated().public_id])),
         ("find", "instructor", reverse("sessions:find", args=[flagged.public_id]) + "?words=leg"),
         ("exercise", "instructor", reverse("library:exercise", args=[_exercise().public_id])),
+        ("exercise-bare", "instructor", reverse("library:exercise", args=[_bare_exercise().public_id])),
         ("desk-today", "front desk", reverse("sessions:today")),
         ("desk-client", "front desk", reverse("sessions:client", args=[_on_a_pass().public_id])),
         ("passes", "front desk", reverse("sessions:passes", args=[_with_passes().public_id])),
@@ -134,6 +138,12 @@ def _measured() -> Client:
     return counted.first()
 
 
+def _dated() -> Client:
+    """Return a client whose verdicts follow the date: one who is pregnant, or else one with a dated flag."""
+    dated = Flag.objects.active().exclude(due_on=None, event_on=None).select_related("client")
+    return dated.order_by("due_on", "-event_on").first().client
+
+
 def _on_a_pass() -> Client:
     """Return the client with the most sessions left on passes; anybody where nobody has one."""
     counted = Client.objects.annotate(left=Coalesce(Sum("passes__entries__delta"), 0)).order_by("-left", "pk")
@@ -148,6 +158,12 @@ def _with_passes() -> Client:
 
 def _exercise() -> Exercise:
     return Exercise.objects.with_content().get(key="ch_standing_pump")
+
+
+def _bare_exercise() -> Exercise:
+    """Return one of which only the purpose is written; where all are whole, any."""
+    rows = Exercise.objects.with_content().order_by("key")
+    return next((one for one in rows if not one.current.has_words), _exercise())
 
 
 def _record(record) -> str:
