@@ -131,8 +131,10 @@ class PlanItem(PublicRow):
 
     objects = PlanItemQuerySet.as_manager()
 
-    # In memory only: the content that is planned, while this row stands for what is done in its place.
+    # In memory only: the content that is planned, while this row stands for what is done in its place; and
+    # whether the request itself said which of the two it is about.
     instead_of = None
+    is_said = False
 
     class Meta:
         ordering = ["position", "id"]

@@ -69,6 +69,7 @@ def _entry(entry) -> dict:
     return {
         "entry": entry,
         "name": entry.exercise_version.name,
+        "instead_of": entry.instead_of.planned.name if hasattr(entry, "instead_of") else "",
         "springs": wording.springs_of(entry.setting),
         "setting": wording.setting_words(entry.setting),
         "sided": not set(sides) <= {"both"},

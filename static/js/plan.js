@@ -56,7 +56,7 @@ function restore() {
   const side = sheet();
   if (!side) return;
   if (place?.what === side.dataset.what) side.scrollTop = place.top;
-  const open = side.dataset.what.replace(/^row/, "row-");
+  const open = side.dataset.what.replace(/^(row|instead)/, "row-");
   for (const row of document.querySelectorAll("[data-row]")) {
     row.classList.toggle("sel", row.id === open);
     if (row.id === open) row.setAttribute("aria-current", "true");

@@ -1,0 +1,39 @@
+"""What both screens show of the alternatives to a row: figure, name, level, verdict, why, home."""
+
+from django.http import Http404
+
+from library import alternatives_wording, vocabulary_wording
+from sessions import judging, wording
+from sessions.actions.alternatives import Instead
+
+
+def rows(instead: Instead) -> list[dict]:
+    """Return the alternatives to a row as the templates show them, the nearest first."""
+    return [_row(instead, one) for one in instead.found]
+
+
+def _row(instead, one) -> dict:
+    exercise = instead.shelf[one.id]
+    facts = exercise.current.facts
+    verdict = judging.stored(one.judgement)
+    return {
+        "exercise": exercise,
+        "name": facts["name"],
+        "apparatus": vocabulary_wording.apparatus(facts["apparatus"]),
+        "level": vocabulary_wording.level(facts["level"]),
+        "home": facts["home_ok"],
+        "verdict": verdict["verdict"],
+        "text": wording.chip_text(verdict),
+        "whys": alternatives_wording.whys(one.why),
+        "change": one.adaptations[0] if one.adaptations else "",
+    }
+
+
+def chosen(instead: Instead, data):
+    """Return what was touched: the exercise and the adaptations that go with it. 404 for what is not there."""
+    wanted = data.get("instead", "")
+    found = [one for one in instead.shelf.values() if one.public_id == wanted]
+    if not found:
+        raise Http404
+    change = data.get("change", "")
+    return found[0], (change,) if change else ()
