@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from library.views import apparatus, reading
+from library.views import apparatus, reading, rules
 
 app_name = "library"
 urlpatterns = [
@@ -12,5 +12,10 @@ urlpatterns = [
     path("apparatus/units/<slug:unit>/", apparatus.unit, name="unit"),
     path("apparatus/springs/new/", apparatus.new_spring, name="spring_new"),
     path("apparatus/springs/<slug:spring>/", apparatus.spring, name="spring"),
+    path("rules/", rules.rules, name="rules"),
+    path("rules/new/", rules.rule_new, name="rule_new"),
+    path("rules/<slug:rule>/end/", rules.rule_end, name="rule_end"),
+    path("rules/reviews/new/", rules.review_new, name="review_new"),
+    path("rules/reviews/<slug:review>/withdraw/", rules.review_withdraw, name="review_withdraw"),
     path("<slug:exercise>/", reading.exercise_page, name="exercise"),
 ]

@@ -15,7 +15,7 @@ MEMORY = 2 * 1024**3
 BEHIND = 10
 SCHEME = "print:"
 # The print styles there are. The first is read at once, another when a page of its kind is first made.
-STYLES = {"handout": "handout.css", "progress": "progress.css"}
+STYLES = {"handout": "handout.css", "progress": "progress.css", "questions": "questions.css"}
 # Further typefaces, read when a page first has letters from there on.
 SCRIPTS = ((0x300, "names.css"), (0x2E80, "names-han.css"))
 NOT_LETTERS = range(0x2000, 0x2E80)

@@ -14,6 +14,7 @@ from sessions.views import (  # noqa: F401
     passes,
     plans,
     progress,
+    questions,
     records,
     timeline,
     today,
@@ -99,6 +100,10 @@ progress_urls = [
     path("pdf/", progress.progress_pdf, name="progress_pdf"),
     path("print/", progress.progress_print, name="progress_print"),
 ]
+question_urls = [
+    path("pdf/", questions.questions_pdf, name="questions_pdf"),
+    path("print/", questions.questions_print, name="questions_print"),
+]
 
 app_name = "sessions"
 urlpatterns = [
@@ -114,4 +119,5 @@ urlpatterns = [
     path("clients/<slug:client>/passes/", include(pass_urls)),
     path("clients/<slug:client>/progress/", include(progress_urls)),
     path("handouts/", include(handout_urls)),
+    path("questions/", include(question_urls)),
 ]

@@ -90,6 +90,9 @@ def everything_about(client, instructor, when="10:00") -> dict:
         "kind": "consent",
         "unit": unit.public_id,
         "spring": f.SpringFactory().public_id,
+        "rule": f.StudioRuleFactory().public_id,
+        "review": f.TableReviewFactory().public_id,
+        "condition": "frozen_shoulder",
         "exercise": f.ExerciseFactory(key="mat_pelvic_curl").public_id,
     }
 

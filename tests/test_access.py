@@ -95,6 +95,14 @@ TABLE = {
     "library:unit": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
     "library:spring_new": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
     "library:spring": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
+    # the rule table: who teaches reads which rules hold, the owner adds to them; the questions name no client
+    "library:rules": {"GET": HEALTH},
+    "library:rule_new": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
+    "library:rule_end": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
+    "library:review_new": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
+    "library:review_withdraw": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
+    "sessions:questions_pdf": {"GET": HEALTH},
+    "sessions:questions_print": {"GET": HEALTH},
     # matrix row 11, the library
     "library:list": {"GET": STAFF},
     "library:exercise": {"GET": STAFF},
@@ -202,6 +210,7 @@ OWN = {
 # A value that is the name of a part stands for that thing.
 BODIES = {
     "sessions:attendance_state": {"state": "done", "version": 1},
+    "library:rule_new": {"condition": "me_cfs_long_covid", "demand": "inversion"},
     "clients:flag_state": {"state": "resting", "version": 1, "reason": "for the test"},
     "clients:goal_aim": {"measure": "side_bridge", "side": "left", "target": "40", "version": 1},
     "clients:goal_change": {"words": "other words", "version": 1},
@@ -331,6 +340,8 @@ OF_NO_CLIENT = {
     "device",
     "sign_in",
     "kind",
+    "rule",
+    "review",
 }
 
 

@@ -11,6 +11,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from library import tables
+from library.stricter import Window
 from studio.models import AppendOnly, Door, new_public_id
 
 
@@ -74,6 +75,11 @@ class StudioRule(AppendOnly):
     def key(self) -> str:
         """Return the id under which the judge names this rule."""
         return f"studio-{self.pk}"
+
+    @property
+    def window(self) -> Window:
+        """Return when it holds."""
+        return Window(self.basis, self.from_day, self.to_day, self.spell or None)
 
     @property
     def is_known(self) -> bool:

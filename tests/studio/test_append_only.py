@@ -35,6 +35,10 @@ EXPECTED = {
     "Pass",
     "PassEntry",
     "StudioText",
+    "StudioRule",
+    "StudioRuleEnd",
+    "TableReview",
+    "TableReviewEnd",
 }
 
 

@@ -8,7 +8,7 @@ import datetime as dt
 import pytest
 from django.urls import reverse
 
-from sessions.demo.factories import PASSPHRASE
+from sessions.demo.factories import PASSPHRASE, StudioRuleFactory, TableReviewFactory
 from studio import clock
 from studio.models import AuditEntry, SignInTry, Staff
 from tests.test_access import ADDRESSES
@@ -31,6 +31,11 @@ STARRED = {
     "studio:staff",
     "studio:staff_code",
     "studio:recovery_code",
+    # The rule table is a setting that matters: verdicts rest on it.
+    "library:rule_new",
+    "library:rule_end",
+    "library:review_new",
+    "library:review_withdraw",
 }
 
 
@@ -69,7 +74,12 @@ def test_a_session_that_never_saw_a_passphrase_is_asked(now, as_owner):
 
 @pytest.mark.parametrize("name", sorted(STARRED))
 def test_posting_straight_to_a_starred_address_is_refused(name, later, desk):
-    parts = {"person": desk.public_id, "kind": "consent"}
+    parts = {
+        "person": desk.public_id,
+        "kind": "consent",
+        "rule": StudioRuleFactory().public_id,
+        "review": TableReviewFactory().public_id,
+    }
     address = ADDRESSES[name]
     answer = later.post(reverse(name, kwargs={part: parts[part] for part in address.parts}))
     assert answer.status_code == 403 and "Your passphrase, once more" in answer.content.decode()

@@ -5,7 +5,7 @@ import datetime as dt
 import factory
 from factory.django import DjangoModelFactory
 
-from library import contents
+from library import contents, tables
 from library.models import (
     ApparatusUnit,
     Exercise,
@@ -13,7 +13,11 @@ from library.models import (
     Kind,
     LibraryLoad,
     SpringGrade,
+    StudioRule,
+    StudioRuleEnd,
     StudioSpring,
+    TableReview,
+    TableReviewEnd,
 )
 from sessions.demo.content import payload_of
 from sessions.demo.factories.times import ZONE, now
@@ -116,6 +120,58 @@ class SpringFactory(DjangoModelFactory):
     name = factory.Sequence(lambda n: f"Spring {n + 1}")
     grade = SpringGrade.MEDIUM
     count = 2
+
+
+class StudioRuleFactory(DjangoModelFactory):
+    """A rule of the studio where the table is silent: watch the head below the heart with long fatigue."""
+
+    class Meta:
+        model = StudioRule
+
+    condition = "me_cfs_long_covid"
+    demand = "inversion"
+    verdict = "watch"
+    basis = "ongoing"
+    reason = "Two clients were dizzy for the rest of the day."
+    on = factory.LazyFunction(lambda: now().date())
+    at = factory.LazyFunction(now)
+    by = factory.SubFactory(StaffFactory, owner=True)
+
+
+class StudioRuleEndFactory(DjangoModelFactory):
+    class Meta:
+        model = StudioRuleEnd
+
+    rule = factory.SubFactory(StudioRuleFactory)
+    reason = "Nobody here has this any more."
+    at = factory.LazyFunction(now)
+    by = factory.SelfAttribute("rule.by")
+
+
+class TableReviewFactory(DjangoModelFactory):
+    """A review of the table as shipped, or of the version given."""
+
+    class Meta:
+        model = TableReview
+
+    name = "Orla Quillfeather"
+    profession = "physiotherapist"
+    registration = "PH 00417"
+    on = factory.LazyFunction(lambda: now().date())
+    table_version = factory.LazyFunction(lambda: tables.rule_table().version)
+    looked_at = "All rules on the spine, pregnancy and after birth."
+    at = factory.LazyFunction(now)
+    by = factory.SubFactory(StaffFactory, owner=True)
+
+
+class TableReviewEndFactory(DjangoModelFactory):
+    class Meta:
+        model = TableReviewEnd
+
+    review = factory.SubFactory(TableReviewFactory)
+    reason = "They left the register."
+    at = factory.LazyFunction(now)
+    by = factory.SelfAttribute("review.by")
 
 
 class ExerciseFactory(DjangoModelFactory):
