@@ -12,7 +12,7 @@ UPRIGHT = "standing"
 
 
 def added(before: str | None, after: str | None, pause_s: float | None = 0) -> tuple[str, ...]:
-    """Demands that going from one start position straight to another adds, to both entries.
+    """Demands that going from one start position straight to another adds.
 
     `before`, `after`: start positions of the library; None (nothing before, nothing after) and
     unknown ones add nothing. `pause_s`: seconds in between; None counts as no pause.
