@@ -37,7 +37,8 @@ _EVERYDAY = (
 _WORD = re.compile(r"[^\W_]+")
 EVERYDAY = frozenset(_WORD.findall(_EVERYDAY))
 
-AVOID, CHANGE, PROPS, TAUGHT, BEYOND = "avoid", "change", "props", "taught", "beyond"
+AVOID, UNTRIED, CHANGE = "avoid", "untried", "change"
+PROPS, TAUGHT, BEYOND = "props", "taught", "beyond"
 # Why an exercise is no exercise for paper, whoever the client is.
 STUDIO_ONLY, NO_WORDS, NO_DRAWING = "studio_only", "no_words", "no_drawing"
 
@@ -77,6 +78,11 @@ def is_held(facts: dict) -> bool:
 
 def seconds(item: dict, facts: dict) -> float:
     """Return the bare time of an item: set-up, every repetition, the switch of sides."""
+    return planning.bare_seconds(counted(item, facts))
+
+
+def counted(item: dict, facts: dict) -> planning.Row:
+    """Return an item as the sums take it."""
     # A hold without a number of repetitions is held once.
     count = item["repetitions"] or (1 if item["seconds"] else 0)
     right = count if item["repetitions_right"] is None else item["repetitions_right"]
@@ -87,7 +93,7 @@ def seconds(item: dict, facts: dict) -> float:
         "right": {"right": count},
     }[item["sides"]]
     hold = {"hold": item["seconds"], "hold_right": item["seconds_right"]}
-    return planning.bare_seconds(planning.Row(facts, **hold, **sides))
+    return planning.Row(facts, **hold, **sides)
 
 
 def minutes(total_seconds: float) -> int:
@@ -152,16 +158,26 @@ def off_paper(facts: dict, text: dict, pose: dict | None) -> str:
 
 
 def needs(
-    item: dict, facts: dict, verdict: str, *, owned: Collection[str], noted: Collection[str], place: int
+    item: dict,
+    facts: dict,
+    verdict: str,
+    *,
+    owned: Collection[str],
+    noted: Collection[str],
+    place: int,
+    untried: bool = False,
 ) -> list[str]:
     """Return what keeps an item from going home, most serious first; nothing where it may.
 
     verdict: what the judge says today. owned: things at home. noted: see is_steady. place: how many
-    items stand before it. AVOID is never answered; the others are by the item's own keys.
+    items stand before it. untried: an 'avoid' is lifted by an adaptation that the client has not done with this
+    exercise in the studio. AVOID and UNTRIED are never answered here; the others are by the item's own keys.
     """
     found = []
     if verdict == "avoid":
         found.append(AVOID)
+    if untried:
+        found.append(UNTRIED)
     if verdict == "modify" and not item["adaptations"] and not item["change"].strip():
         found.append(CHANGE)
     if missing(item, facts, owned):
@@ -184,6 +200,12 @@ def without(items: Sequence[dict], exercise: str) -> list[dict]:
     return [item for item in items if item["exercise"] != exercise]
 
 
+def ordered(items: Sequence[dict], exercises: Sequence[str]) -> list[dict]:
+    """Return the items in the order of these exercises; those that are not named come last, as they stood."""
+    places = {exercise: place for place, exercise in enumerate(exercises)}
+    return sorted(items, key=lambda item: places.get(item["exercise"], len(places)))
+
+
 def moved(items: Sequence[dict], exercise: str, by: int) -> list[dict]:
     """Return the items with one of them a place earlier (by -1) or later (1); at an end it stays."""
     items = list(items)
@@ -192,6 +214,27 @@ def moved(items: Sequence[dict], exercise: str, by: int) -> list[dict]:
         return items
     items[place], items[place + by] = items[place + by], items[place]
     return items
+
+
+def alternated(lies: Sequence[bool]) -> list[int]:
+    """Return an order of places in which no two exercises on the back follow each other, where there is one.
+
+    lies: whether each is flat on the back, in its order. Both kinds keep their own order; the kind there is
+    more of begins, or the one that stands first. Where there are too many on the back, the last stay together.
+    """
+    back = [place for place, flat in enumerate(lies) if flat]
+    other = [place for place, flat in enumerate(lies) if not flat]
+    back_begins = len(back) > len(other) or (len(back) == len(other) and bool(lies) and lies[0])
+    first, second = (back, other) if back_begins else (other, back)
+    order = []
+    for n in range(max(len(first), len(second))):
+        order += [*first[n : n + 1], *second[n : n + 1]]
+    return order
+
+
+def together(lies: Sequence[bool]) -> list[tuple[int, int]]:
+    """Return the pairs of neighbouring places that are both on the back."""
+    return [(n, n + 1) for n in range(len(lies) - 1) if lies[n] and lies[n + 1]]
 
 
 def told(text: str, names: Iterable[str]) -> list[str]:

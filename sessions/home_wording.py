@@ -8,7 +8,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
 from library import vocabulary_wording
-from sessions import home_rules, wording
+from sessions import home_rules, plan_wording, wording
 
 # What may stand in for a thing at home (common practice, no source).
 INSTEAD = {
@@ -110,6 +110,10 @@ def need(code: str, row) -> str:
         return needed_things(row.missing)
     if code == home_rules.TAUGHT:
         return taught_question(row.facts)
+    if code == home_rules.UNTRIED:
+        return _("first done here with: %(change)s") % {
+            "change": plan_wording.changes_words(row.verdict["carries"])
+        }
     return {
         home_rules.AVOID: _("not for home now"),
         home_rules.CHANGE: _("needs a change in their words"),
@@ -142,6 +146,7 @@ def refusal(code: str) -> str:
     """Return what to do at the field, where a form is sent without what it needs."""
     return {
         home_rules.AVOID: _("Avoid: this one cannot go home. Choose another."),
+        home_rules.UNTRIED: _("Do it here once with this change and record it; then it may go home."),
         home_rules.CHANGE: _("Choose a change, or say one in their words."),
         home_rules.PROPS: _("Ask whether they have it, and tick. Or choose another exercise."),
         home_rules.TAUGHT: _("Tick this if it is so. If not, it goes home another time."),
@@ -153,6 +158,29 @@ def told(words: list[str]) -> str:
     """Return what to do where typed words tell what is on file."""
     named = ", ".join(_("“%(word)s”") % {"word": word} for word in words)
     return _("This page lies about at home. Leave out %(words)s.") % {"words": named}
+
+
+def same_position(pairs: list[tuple[int, int]], order: list[str]) -> str:
+    """Return what to say where exercises on the back follow each other. pairs: of places from 0; order: names."""
+    named = ", ".join(_("%(one)d and %(other)d") % {"one": a + 1, "other": b + 1} for a, b in pairs)
+    return _("On the back one after the other: %(rows)s. Changing positions: %(order)s.") % {
+        "rows": named,
+        "order": ", ".join(order),
+    }
+
+
+def no_change(pairs: list[tuple[int, int]]) -> str:
+    """Return what to say where no order would change positions better. pairs: of places from 0."""
+    named = ", ".join(_("%(one)d and %(other)d") % {"one": a + 1, "other": b + 1} for a, b in pairs)
+    return _("On the back one after the other: %(rows)s. Put something on the side or sitting between.") % {
+        "rows": named
+    }
+
+
+def untried(codes) -> str:
+    """Return what would let an exercise go home that is to be avoided now."""
+    changes = plan_wording.changes_words(codes)
+    return _("%(change)s: once it was done here so, it may go home.") % {"change": changes}
 
 
 def look_over(count: int, unsettled: list[int]) -> str:

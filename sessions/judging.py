@@ -14,7 +14,7 @@ from types import SimpleNamespace
 from library import lifts
 from library.precautions import Judgement, judge, strictest
 from library.verdicts import RANK
-from sessions.neighbours import Place, PlanRow, at_the_end, places, tail
+from sessions.neighbours import Place, PlanRow, at_the_end, places, tail, timed
 from sessions.planning import Pace
 
 __all__ = [
@@ -34,6 +34,7 @@ __all__ = [
     "stored",
     "strictest",
     "tail",
+    "timed",
 ]
 
 HEAVIEST, ALL_OUT = "very_heavy", "near_maximal_effort"

@@ -55,10 +55,14 @@ class Place:
 
 def places(rows: Sequence[PlanRow], pace: planning.Pace) -> list[Place]:
     """Return the place of each row: planned seconds at the pace, in the order they stand in."""
-    steps = [step for row in rows for step in _steps(row, pace)]
+    return timed(rows, [planning.row_seconds(row.time, pace) for row in rows])
+
+
+def timed(rows: Sequence[PlanRow], seconds: Sequence[float]) -> list[Place]:
+    """Return the place of each row by the seconds that each takes."""
+    steps = _steps(rows, seconds)
     # Every row makes two steps: itself and the rest after it.
-    lengths = supine.spells(steps)[::2]
-    spells = _numbered(steps)[::2]
+    lengths, spells = supine.spells(steps)[::2], _numbered(steps)[::2]
     together: dict[int, tuple[int, ...]] = {}
     for place, (length, spell) in enumerate(zip(lengths, spells, strict=True)):
         if length is not None:
@@ -66,12 +70,11 @@ def places(rows: Sequence[PlanRow], pace: planning.Pace) -> list[Place]:
     changes = [(), *map(_change, rows, rows[1:])]
     found = []
     for place, (row, length) in enumerate(zip(rows, lengths, strict=True)):
+        others = together[spells[place]] if length is not None else ()
         if length is None and is_off_the_back(row):
-            plain = _flat_step(row, pace)
+            plain = supine.row(row.facts, seconds[place], ())
             length = supine.spells([*steps[: 2 * place], plain, *steps[2 * place + 1 :]])[2 * place]
-            found.append(Place(length, (), changes[place]))
-        else:
-            found.append(Place(length, together.get(spells[place], ()) if length else (), changes[place]))
+        found.append(Place(length, others, changes[place]))
     return found
 
 
@@ -90,10 +93,6 @@ def lying(row: PlanRow, adaptations: Iterable[str] | None = None) -> supine.Row:
     return supine.row(row.facts, 0, row.adaptations if adaptations is None else adaptations)
 
 
-def _flat_step(row: PlanRow, pace: planning.Pace) -> supine.Row:
-    return supine.row(row.facts, planning.row_seconds(row.time, pace), ())
-
-
 def at_the_end(rows: Sequence[PlanRow], row: PlanRow, pace: planning.Pace) -> Place:
     """Return the place a row would have after these."""
     return places([*rows, row], pace)[-1]
@@ -101,15 +100,17 @@ def at_the_end(rows: Sequence[PlanRow], row: PlanRow, pace: planning.Pace) -> Pl
 
 def tail(rows: Sequence[PlanRow], pace: planning.Pace) -> list[PlanRow]:
     """Return those of the last rows that decide the place of one more: the running spell, the last row."""
-    steps = [step for row in rows for step in _steps(row, pace)]
+    steps = _steps(rows, [planning.row_seconds(row.time, pace) for row in rows])
     numbers = _numbered(steps)[::2]
     running = next((n for n, number in enumerate(numbers) if number == numbers[-1]), 0)
     return list(rows[running:])
 
 
-def _steps(row: PlanRow, pace: planning.Pace) -> Iterable[supine.Row]:
-    yield supine.row(row.facts, planning.row_seconds(row.time, pace), row.adaptations)
-    yield supine.pause(row.time.pause)
+def _steps(rows: Sequence[PlanRow], seconds: Sequence[float]) -> list[supine.Row]:
+    steps = []
+    for row, taken in zip(rows, seconds, strict=True):
+        steps += [supine.row(row.facts, taken, row.adaptations), supine.pause(row.time.pause)]
+    return steps
 
 
 def _numbered(steps: Sequence[supine.Row]) -> list[int]:

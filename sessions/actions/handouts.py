@@ -10,7 +10,7 @@ from django.template.loader import render_to_string
 
 from library import vocabulary_wording
 from sessions import handout as paper
-from sessions import home_rules, pdf
+from sessions import home_rules, pdf, planning
 from sessions.models import (
     Attendance,
     CallBack,
@@ -49,6 +49,7 @@ class Draft:
     payload: paper.Handout
     rows: list[HomeRow]
     practice: HomePractice
+    pace: planning.Pace
 
     def html(self, *, for_pdf: bool = True) -> str:
         return render_to_string("handouts/handout.html", {"payload": self.payload, "for_pdf": for_pdf})
@@ -60,7 +61,8 @@ def draft(*, studio, client, today: dt.date) -> Draft:
     Raises NotReady while a row needs something, and sessions.handout.HandoutError for what the page lacks.
     """
     practice = HomePractice.objects.filter(client=client).first()
-    rows = Gates.of(client, today).rows(practice.items if practice else [])
+    gates = Gates.of(client, today)
+    rows = gates.rows(practice.items if practice else [])
     counted = home_rules.FEWEST <= len(rows) <= home_rules.MOST_AGREED
     if not counted or any(row.needs or not may_go_home(row.exercise) for row in rows):
         raise NotReady
@@ -81,7 +83,7 @@ def draft(*, studio, client, today: dt.date) -> Draft:
         items=[_printed(row) for row in rows],
         more_agreed=len(rows) > home_rules.MOST,
     )
-    return Draft(payload, rows, practice)
+    return Draft(payload, rows, practice, gates.pace)
 
 
 def look_again(client, practice: HomePractice | None, today: dt.date) -> dt.date | None:
@@ -180,17 +182,18 @@ def row_of(*, author, client, made: Draft, today: dt.date) -> Handout:
         author=author,
         replaces=Handout.objects.current().filter(client=client).first(),
         payload=paper.as_json(made.payload),
-        verdicts=[_pinned(row) for row in made.rows],
+        verdicts=[_pinned(row, made.pace) for row in made.rows],
         table_version=made.rows[0].verdict["table_version"],
     )
 
 
-def _pinned(row: HomeRow) -> dict:
+def _pinned(row: HomeRow, pace) -> dict:
     return {
         "exercise": row.exercise.key,
         "version_id": row.exercise.current_id,
         "sides": row.item["sides"],
         "adaptations": row.item["adaptations"],
+        "seconds": planning.row_seconds(row.judged.time, pace),
         "verdict": row.verdict,
     }
 

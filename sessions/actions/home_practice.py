@@ -28,11 +28,11 @@ def save_item(*, actor, client, exercise, item: dict, expected: int, today) -> H
     with transaction.atomic():
         practice = _held(client, expected)
         items = home_rules.placed(practice.items, item)
-        new = len(items) > len(practice.items)
         if not may_go_home(exercise) or len(items) > home_rules.MOST_AGREED:
             raise NotForHome
         gates = Gates.of(client, today)
-        weighed = gates.row(exercise, item, len(practice.items)) if new else _among(gates.rows(items), item)
+        rows = gates.rows(items)
+        weighed = _among(rows, item)
         if weighed.needs:
             raise NotForHome(weighed)
         practice.items = items
@@ -51,6 +51,14 @@ def move_item(*, actor, client, exercise_id: str, by: int, expected: int) -> Hom
     with transaction.atomic():
         practice = _held(client, expected)
         practice.items = home_rules.moved(practice.items, exercise_id, by)
+        return _written(actor, practice, expected, ["items"])
+
+
+def order_items(*, actor, client, exercises: list[str], expected: int) -> HomePractice:
+    """Bring the exercises into the order of these public ids."""
+    with transaction.atomic():
+        practice = _held(client, expected)
+        practice.items = home_rules.ordered(practice.items, exercises)
         return _written(actor, practice, expected, ["items"])
 
 

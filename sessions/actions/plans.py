@@ -86,8 +86,7 @@ def judged_in_place(
     day, table = plan.attendance.booking.wall_day, table or table_in_force()
     found = []
     for item, row, place in plan.placed(studio or Studio.objects.first(), current=True):
-        judgement = judging.judge_placed(flags, row, place, day, table=table)
-        found.append((item, judging.stored(judgement, place.supine_seconds), place))
+        found.append((item, judging.judged(flags, row, place, day, table=table), place))
     return found
 
 
@@ -156,7 +155,7 @@ def _only_unit(facts: dict, booked):
 
 
 @contextmanager
-def _changing(actor, plan: Plan, expected: int) -> Iterator[None]:
+def changing(actor, plan: Plan, expected: int) -> Iterator[None]:
     """Hold the transaction of one change. Raises Stale or Closed before anything is written."""
     with transaction.atomic():
         plan.save_version(expected, [], by=actor.person, at=clock.now())
@@ -167,7 +166,7 @@ def _changing(actor, plan: Plan, expected: int) -> Iterator[None]:
 
 def add_item(*, actor, plan: Plan, exercise, expected: int) -> PlanItem:
     """Add an exercise at the end, with its usual dose, first side, unit and last springs; return the row."""
-    with _changing(actor, plan, expected):
+    with changing(actor, plan, expected):
         facts = exercise.current.facts
         item = PlanItem.objects.create(
             plan=plan,
@@ -207,7 +206,7 @@ def change_item(*, actor, item: PlanItem, expected: int, values: dict) -> PlanIt
     changed = [name for name, value in values.items() if getattr(item, name) != value]
     if not changed:
         return item
-    with _changing(actor, item.plan, expected):
+    with changing(actor, item.plan, expected):
         for name in changed:
             setattr(item, name, values[name])
         item.save(update_fields=changed)
@@ -217,7 +216,7 @@ def change_item(*, actor, item: PlanItem, expected: int, values: dict) -> PlanIt
 
 def move_item(*, actor, item: PlanItem, expected: int, by: int) -> PlanItem:
     """Move a row one place earlier (-1) or later (1). At the end of the list it stays where it is."""
-    with _changing(actor, item.plan, expected):
+    with changing(actor, item.plan, expected):
         rows = list(item.plan.items.all())
         place = rows.index(item)
         other = place + by
@@ -230,7 +229,7 @@ def move_item(*, actor, item: PlanItem, expected: int, by: int) -> PlanItem:
 
 def remove_item(*, actor, item: PlanItem, expected: int) -> None:
     """Take a row out of the plan."""
-    with _changing(actor, item.plan, expected):
+    with changing(actor, item.plan, expected):
         audit.write(actor, "plan.item_removed", item)
         item.delete()
         _number(item.plan)
@@ -246,7 +245,7 @@ def _number(plan: Plan, rows: list[PlanItem] | None = None) -> None:
 
 def keep_avoid(*, actor, item: PlanItem, expected: int, reason: str) -> PlanItem:
     """Keep a row that is marked Avoid, with the reason, who and when, and the judgement it answers."""
-    with _changing(actor, item.plan, expected):
+    with changing(actor, item.plan, expected):
         rows = judged(item.plan, active_flags(item.plan))
         verdict = next(verdict for row, verdict in rows if row.pk == item.pk)
         if verdict["verdict"] != "avoid":
@@ -264,7 +263,7 @@ def approve(*, actor, plan: Plan, expected: int, seen: str) -> Plan:
     seen: the mark (sessions.judging.mark) of the judgements that were on the page. Raises MovedOn where
     they are others by now, Unsettled while a row marked Avoid has no reason or the plan has no rows.
     """
-    with _changing(actor, plan, expected):
+    with changing(actor, plan, expected):
         rows = judged(plan, active_flags(plan))
         if judging.mark(verdict for _item, verdict in rows) != seen:
             raise MovedOn

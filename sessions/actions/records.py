@@ -190,7 +190,7 @@ def save_entry(
     with transaction.atomic():
         _writable(record, actor.person)
         at = at or standing(record)
-        entry = at.by_row.get(item.pk) or _new_entry(record, item, done.id, at)
+        entry = _of_the_row(at, item) or _new_entry(record, item, done.id, at)
         new = entry._state.adding
         answered_before = set() if new else _signs_on_file(entry)
         new_signs = signs_of((name, side.felt) for name, side in done.sides.items()) - answered_before
@@ -272,6 +272,19 @@ def _write_sides(entry: Entry, done: Done) -> None:
         )
         for name, side in done.sides.items()
     )
+
+
+def _of_the_row(at: Standing, item) -> Entry | None:
+    """Return the entry of a plan row, to be written over.
+
+    One with a stop sign is never written over by another exercise: it stays in the record as a line of its own.
+    """
+    entry = at.by_row.get(item.pk)
+    if entry and entry.exercise_id != item.exercise_id and _signs_on_file(entry):
+        entry.plan_item = None
+        entry.save(update_fields=["plan_item"])
+        return None
+    return entry
 
 
 def _write_instead(entry: Entry, planned, *, new: bool) -> None:

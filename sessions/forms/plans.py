@@ -96,6 +96,17 @@ class PlanItemForm(forms.Form):
                 widget=Phrases(),
                 required=False,
             )
+        self.fields["pause"] = forms.TypedChoiceField(
+            label=_("Rest on the side or sitting, after it"),
+            choices=PlanItem.Pause.choices,
+            coerce=int,
+            empty_value=0,
+            widget=Segmented(),
+            required=False,
+        )
+        # One touch on what would lift, or on taking it out: the row's form with that change.
+        for name in ("with", "without"):
+            self.fields[name] = forms.CharField(required=False, widget=forms.HiddenInput)
         self.fields["minutes"] = _number(_("Minutes"), 120, start=minutes_by_sum)
         self.fields["minutes"].help_text = _("Empty: %(n)d by the sum.") % {"n": minutes_by_sum}
         self.fields["note"] = _words(_("Note"), 240)
@@ -133,9 +144,16 @@ class PlanItemForm(forms.Form):
             values["unit"] = chosen[0] if chosen else None
         if "gear" in self.fields:
             values["setting"] = self._setting()
+        values["pause"] = data["pause"]
         if "adaptations" in self.fields:
-            values["adaptations"] = data["adaptations"]
+            values["adaptations"] = self._adaptations()
         return values
+
+    def _adaptations(self) -> list[str]:
+        """Return the chosen adaptations, with what a button beside the form put in or took out."""
+        listed, data = self.facts["adaptations"], self.cleaned_data
+        wanted = {*data["adaptations"], *data["with"].split()} - set(data["without"].split())
+        return [code for code in listed if code in wanted]
 
     def _setting(self) -> dict:
         springs: dict[str, dict] = {}
@@ -195,6 +213,7 @@ def _initial(item: PlanItem) -> dict:
         ],
         "minutes": item.minutes,
         "adaptations": item.adaptations,
+        "pause": item.pause,
         "note": item.note,
         **{name: setting.get(name, "") for name in TEXTS},
     }
@@ -272,5 +291,6 @@ def words_of(values: dict) -> dict[str, str]:
         _("Springs and gear"): setting,
         _("Changes for this client"): changes,
         _("Minutes"): str(row.minutes or ""),
+        _("Rest after it"): plan_wording.pause_words(row.pause),
         _("Note"): row.note,
     }

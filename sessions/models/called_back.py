@@ -4,7 +4,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from clients.models import Flag
-from library.models import ExerciseVersion
+from library.models import ExerciseVersion, table_in_force
 from sessions import judging
 from sessions.call_backs import is_closed, wrong_items
 from sessions.models.home_practice import Handout
@@ -33,7 +33,7 @@ class CallBack:
 def open_call_backs(person, day: dt.date, *, client=None) -> list[CallBack]:
     """Return every current handout that has become wrong and that nobody has dealt with, oldest first.
 
-    person: who looks; who reads no health sees none. client: only this one's. Four queries, or one where
+    person: who looks; who reads no health sees none. client: only this one's. Five queries, or one where
     nothing was issued.
     """
     if not person.reads_health:
@@ -47,7 +47,8 @@ def open_call_backs(person, day: dt.date, *, client=None) -> list[CallBack]:
     flags = _flags(person, handouts)
     handouts = [handout for handout in handouts if handout.client_id in flags]
     facts = _facts(handouts)
-    found = (_call_back(handout, flags[handout.client_id], facts, day) for handout in handouts)
+    table = table_in_force()
+    found = (_call_back(handout, flags[handout.client_id], facts, day, table) for handout in handouts)
     return [call_back for call_back in found if call_back]
 
 
@@ -56,7 +57,7 @@ def is_called_back(handout: Handout, day: dt.date) -> bool:
     if Handout.objects.filter(replaces=handout).exists() or not handout.verdicts:
         return False
     flags = list(Flag.objects.active().filter(client=handout.client_id))
-    return bool(flags) and _call_back(handout, flags, _facts([handout]), day) is not None
+    return bool(flags) and _call_back(handout, flags, _facts([handout]), day, table_in_force()) is not None
 
 
 def _flags(person, handouts) -> dict[int, list]:
@@ -76,18 +77,19 @@ def _facts(handouts) -> dict[int, dict]:
     return {pk: [issued] if current == pk else [issued, now] for pk, current, issued, now in rows}
 
 
-def _call_back(handout: Handout, flags: list, facts: dict, day: dt.date) -> CallBack | None:
+def _call_back(handout: Handout, flags: list, facts: dict, day: dt.date, table) -> CallBack | None:
     items = [
         {
             "key": item["exercise"],
             "facts": facts[item["version_id"]],
             "sides": item["sides"],
             "adaptations": item["adaptations"],
+            "seconds": item.get("seconds"),
             "verdict": item["verdict"]["verdict"],
         }
         for item in handout.verdicts
     ]
-    wrong = wrong_items(items, flags, day)
+    wrong = wrong_items(items, flags, day, table=table)
     flag_ids = [flag.pk for flag in flags]
     closings = [(one.flag_ids, one.verdicts) for one in handout.call_backs_closed.all()]
     if not wrong or is_closed(closings, flag_ids, wrong):

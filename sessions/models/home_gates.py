@@ -1,24 +1,35 @@
 """What home practice is weighed against, read from the rows once: flags, things at home, what was done well."""
 
 import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from clients.models import CareProfile, Flag, FlagStatus
 from library import wording as library_words
-from library.models import Exercise
-from sessions import home_rules, judging
+from library.models import Exercise, table_in_force
+from library.tables import Table
+from library.vocabulary_wording import ADAPTATIONS_AT_HOME
+from sessions import home_rules, judging, planning
+from sessions.models.plans import Plan
 from sessions.models.records import Entry, EntrySide
+from studio.models import Studio
 
 
 @dataclass(frozen=True)
 class HomeRow:
-    """One exercise of a sheet as it stands today. verdict: the stored judgement; needs: see home_rules."""
+    """One exercise of a sheet as it stands today.
+
+    verdict: the stored judgement, in its place in the printed order. needs: see home_rules. judged: the row as
+    the judge takes it, with `around`, what its neighbours make of it.
+    """
 
     item: dict
     exercise: Exercise
     verdict: dict
     needs: list[str]
     missing: list[str]
+    judged: judging.PlanRow
+    around: judging.Place
 
     @property
     def facts(self) -> dict:
@@ -34,7 +45,9 @@ class Gates:
     """What is known of a client on a day. Read it with `Gates.of`; asking it costs no query.
 
     noted: key of an exercise -> sides on which it was once noted at Steady or better. private: names that
-    must not stand on paper (conditions on file or proposed, and who gave an instruction).
+    must not stand on paper (conditions on file or proposed, and who gave an instruction). done_with: key of an
+    exercise -> the adaptations of each time it was done in the studio. pace: of minutes on the back, as in a
+    plan. table: the rule table in force.
     """
 
     on: dt.date
@@ -44,6 +57,9 @@ class Gates:
     asked: bool
     private: tuple[str, ...]
     noted: dict[int, set[str]] = field(default_factory=dict)
+    done_with: dict[int, set[frozenset[str]]] = field(default_factory=dict)
+    pace: planning.Pace = planning.Pace()
+    table: Table | None = None
 
     @classmethod
     def of(cls, client, on: dt.date) -> "Gates":
@@ -59,19 +75,71 @@ class Gates:
             asked=bool(care and care.home_equipment),
             private=tuple(name for flag in flags for name in _names(flag)),
             noted=_noted(client),
+            done_with=_done_with(client),
+            pace=Plan.pace(Studio.objects.first()),
+            table=table_in_force(),
         )
 
-    def row(self, exercise: Exercise, item: dict, place: int) -> HomeRow:
-        """Weigh one exercise with its item, `place` others standing before it."""
+    def row(self, exercise: Exercise, item: dict, place: int, sheet: Sequence[HomeRow] = ()) -> HomeRow:
+        """Weigh one exercise with its item, `place` others standing before it.
+
+        sheet: the rows it stands among, in its own place there, or else at their end.
+        """
+        row = judged_row(exercise, item)
+        rows = [other.judged for other in sheet]
+        which = next((n for n, other in enumerate(sheet) if other.exercise.pk == exercise.pk), None)
+        if which is None:
+            around = judging.at_the_end(judging.tail(rows, self.pace), row, self.pace)
+        else:
+            around = judging.places([*rows[:which], row, *rows[which + 1 :]], self.pace)[which]
+        return self._weighed(exercise, item, place, row, around)
+
+    def _weighed(self, exercise, item, place, row, around) -> HomeRow:
         facts = exercise.current.facts
         item = home_rules.whole(item, facts)
-        judgement = judging.judge_facts(
-            self.flags, facts, self.on, sides=item["sides"], adaptations=item["adaptations"]
+        verdict = judging.judged(self.flags, row, around, self.on, table=self.table)
+        needs = home_rules.needs(
+            item,
+            facts,
+            verdict["verdict"],
+            owned=self.owned,
+            noted=self.noted.get(exercise.pk, set()),
+            place=place,
+            untried=self._is_untried(exercise, verdict),
         )
-        noted = self.noted.get(exercise.pk, set())
-        needs = home_rules.needs(item, facts, judgement.verdict, owned=self.owned, noted=noted, place=place)
         missing = home_rules.missing(item, facts, self.owned)
-        return HomeRow(item, exercise, judging.stored(judgement), needs, missing)
+        return HomeRow(item, exercise, verdict, needs, missing, row, around)
+
+    def _is_untried(self, exercise: Exercise, verdict: dict) -> bool:
+        """Return whether an 'avoid' is lifted by adaptations that were not done with it in the studio yet."""
+        done = self.done_with.get(exercise.pk, ())
+        return verdict["without"] == "avoid" and not any(set(verdict["carries"]) <= one for one in done)
+
+    def lifting(self, row: HomeRow, sheet: Sequence[HomeRow] = ()) -> list[tuple]:
+        """Return what would lift a row's verdict and can be said on paper: (codes, verdict, tried) of each way.
+
+        tried: it was done so in the studio, as an 'avoid' asks for before it goes home.
+        """
+        rows = [other.judged for other in sheet]
+        which = next((n for n, other in enumerate(sheet) if other.exercise.pk == row.exercise.pk), len(rows))
+        rows[which : which + 1] = [row.judged]
+        found = judging.lifting(self.flags, rows, which, self.on, pace=self.pace, table=self.table)
+        tried = self.done_with.get(row.exercise.pk, ())
+        asks = row.verdict["verdict"] == "avoid"
+        return [
+            (codes, verdict, not asks or any(set(codes) <= done for done in tried))
+            for codes, verdict in found
+            if set(codes) <= set(ADAPTATIONS_AT_HOME)
+        ]
+
+    def may_be_lifted(self, row: HomeRow, sheet: Sequence[HomeRow] = ()) -> bool:
+        """Return whether a change that was tried here would take the 'avoid' from a row."""
+        return any(tried for _codes, _verdict, tried in self.lifting(row, sheet))
+
+    @property
+    def alternates(self) -> bool:
+        """Return whether the sheet is to change position from exercise to exercise: in pregnancy it is."""
+        return any(flag.condition == "pregnancy" for flag in self.flags)
 
     def rows(self, items: list[dict]) -> list[HomeRow]:
         """Weigh a whole sheet, in its order, by what the exercises say now.
@@ -82,14 +150,25 @@ class Gates:
         ids = [item["exercise"] for item in items]
         exercises = {row.public_id: row for row in Exercise.objects.with_content().filter(public_id__in=ids)}
         kept = [item for item in items if item["exercise"] in exercises]
+        judged = [judged_row(exercises[item["exercise"]], item) for item in kept]
+        placed = zip(kept, judged, judging.places(judged, self.pace), strict=True)
         return [
-            self.row(exercises[item["exercise"]], item, 0 if agreed else place)
-            for place, item in enumerate(kept)
+            self._weighed(exercises[item["exercise"]], item, 0 if agreed else place, row, around)
+            for place, (item, row, around) in enumerate(placed)
         ]
 
     def told(self, text: str) -> list[str]:
         """Return the words of a text that tell what is on file of this client."""
         return home_rules.told(text, self.private)
+
+
+def judged_row(exercise: Exercise, item: dict) -> judging.PlanRow:
+    """Return an item of a sheet as the judge takes it."""
+    facts = exercise.current.facts
+    item = home_rules.whole(item, facts)
+    return judging.PlanRow(
+        home_rules.counted(item, facts), sides=item["sides"], adaptations=tuple(item["adaptations"])
+    )
 
 
 def may_go_home(exercise: Exercise | None) -> bool:
@@ -109,6 +188,16 @@ def _names(flag) -> list[str]:
     if flag.is_instruction:
         return [flag.clinician]
     return [library_words.condition_label(flag.condition), flag.condition.replace("_", " ")]
+
+
+def _done_with(client) -> dict[int, set[frozenset[str]]]:
+    done = Entry.objects.filter(
+        record__attendance__client=client, state__in=(Entry.State.DONE, Entry.State.CHANGED)
+    ).exclude(adaptations=[])
+    found: dict[int, set[frozenset[str]]] = {}
+    for exercise, codes in done.order_by().values_list("exercise_id", "adaptations"):
+        found.setdefault(exercise, set()).add(frozenset(codes))
+    return found
 
 
 def _noted(client) -> dict[int, set[str]]:

@@ -45,7 +45,8 @@ class Handout(AppendOnly, PublicRow):
     """A handout as issued: its bytes and what they were made from are kept for ever.
 
     verdicts: one dict an exercise in the payload's order: "exercise" (library id), "version_id" (what its
-    words and figures came from), "sides", "adaptations", "verdict" (sessions.judging.stored).
+    words and figures came from), "sides", "adaptations", "seconds" (planned time, for minutes on the back; missing
+    on early ones), "verdict" (sessions.judging.judged).
     """
 
     client = models.ForeignKey("clients.Client", on_delete=models.PROTECT, related_name="handouts")

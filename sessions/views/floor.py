@@ -1,15 +1,19 @@
 """What the recording screen shows of one plan row: both sides, last time, the judge, what comes next."""
 
+import datetime as dt
 import uuid
+from types import SimpleNamespace
 
 from django.db.models import Q
 
+from library import vocabulary_wording
 from library.models import StudioSpring
-from sessions import planning, record_wording, wording
+from sessions import plan_wording, planning, record_wording, wording
 from sessions.actions import records as record_actions
 from sessions.forms.records import FREE, peg_values, sides_of
 from sessions.models import Entry, Plan, Range
 from sessions.recording import planned
+from sessions.views.standing_in import dress
 from studio import clock
 
 # Flags that ride on the top bar for the whole session; the others stand under the figure they touch.
@@ -53,12 +57,17 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
     typed: what was posted and is not saved; it is shown instead of what is on file.
     """
     attendance = record.attendance
+    dress(plan, at.entries)
     items = list(plan.items.all())
     entries = at.by_row
     entry = entries.get(item.pk)
+    if entry and entry.exercise_id != item.exercise_id:
+        entry = None  # what is on file is of the exercise that this one takes the place of, or the other way
     place = items.index(item)
     facts = item.content.facts
     springs = springs_for(request.user, item) if springs is None else fitting(springs, item)
+    done = _done_so_far(item, entry, typed)
+    verdict = _verdict(record, item, at, done)
     glance = wording.glance(at.flags, attendance.booking.wall_day, table=at.table)
     return {
         "record": record,
@@ -66,10 +75,12 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "client": attendance.client,
         "item": item,
         "content": item.content,
+        "planned": item.instead_of,
         "facts": facts,
         "cue": _cue(item.content),
         "dose": wording.dose(item),
         "entry": entry,
+        "set_up": item.content.text["set_up"] if item.instead_of and item.content.has_words else "",
         "entry_id": (typed or {}).get("id") or (entry.pk if entry else uuid.uuid4()),
         "place": place + 1,
         "total": len(items),
@@ -78,7 +89,11 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "values": typed or _values(entry, item),
         "errors": errors or {},
         "last": _last(request.user, attendance, item.exercise),
-        "sheets": _sheets(record, item, at, entry or item),
+        "sheets": _sheets(record, item, at, done),
+        "changes": _changes(record, item, at, done, verdict),
+        "lift": plan_wording.lift_words(verdict),
+        "pause": plan_wording.pause_words(item.pause),
+        "back": _back_clock(record, item, at, done),
         "glance": glance,
         "rides": [chip for chip in glance if chip["verdict"] in RIDING][:RIDES_AT_MOST],
         "springs": springs,
@@ -97,6 +112,7 @@ def typed_values(data) -> dict:
     """Return what was posted in the shape of `values`, so that the screen shows it again."""
     typed = {name: data.get(name, "") for name in data if not name.startswith("felt_")}
     typed["springs"] = data.getlist("springs")
+    typed["adaptations"] = data.getlist("adaptations")
     typed["felt"] = {name.removeprefix("felt_") for name in data if name.startswith("felt_")}
     return typed
 
@@ -140,6 +156,48 @@ def _last(person, attendance, exercise) -> dict:
     """Return the sides of this exercise the last time this client did it, by side; nothing when never."""
     before = Entry.objects.seen_by(person).done_before(attendance, exercise).first()
     return {side.side: side for side in before.sides.all()} if before else {}
+
+
+def _done_so_far(item, entry, typed):
+    """Return the changes and the springs that the screen shows: what was typed, is on file, or is planned."""
+    shown = entry if entry and entry.state != Entry.State.SKIPPED else item
+    adaptations = shown.adaptations
+    if typed and typed.get("changes"):
+        adaptations = typed["adaptations"]
+    return SimpleNamespace(adaptations=adaptations, setting=shown.setting)
+
+
+def _verdict(record, item, at, done) -> dict:
+    return record_actions.judged(item, record, at, adaptations=done.adaptations, setting=done.setting)
+
+
+def _changes(record, item, at, done, verdict) -> dict:
+    """Return the changes for this client to tick, those that are, and what the row becomes without or with them."""
+    listed = item.content.facts["adaptations"]
+    differ = set(done.adaptations) != set(item.adaptations)
+    planned = _verdict(record, item, at, SimpleNamespace(adaptations=item.adaptations, setting=done.setting))
+    return {
+        "choices": [(code, vocabulary_wording.adaptation(code)) for code in listed],
+        "ticked": done.adaptations,
+        "words": plan_wording.changes_words(done.adaptations),
+        "differ": differ,
+        "becomes": plan_wording.becomes_words(planned, verdict) if differ else "",
+    }
+
+
+def _back_clock(record, item, at, done) -> dict | None:
+    """Return since when the client lies flat on the back and when that has been long; None where it says nothing."""
+    since = record_actions.on_the_back_since(record, item, at, done.adaptations)
+    if since is None or record.finished_at:
+        return None
+    limit = at.table.supine_limit_s
+    return {
+        "since": since,
+        "limit": limit,
+        "long_from": since + dt.timedelta(seconds=limit),
+        "seconds": max(int((clock.now() - since).total_seconds()), 0),
+        "long": clock.now() > since + dt.timedelta(seconds=limit),
+    }
 
 
 def _sheets(record, item, at, done) -> dict:

@@ -107,7 +107,16 @@ class PlanPage:
             "moved_on": self.approved and not judging.same_substance(shown, live),
             "settled": settled,
             "kept": shown["verdict"] == "avoid" and settled,
+            "lift": plan_wording.lift_words(shown),
+            "spell": self._spell(number, place, shown),
+            "change": plan_wording.change_words(place, number),
+            "pause": plan_wording.pause_words(item.pause),
         }
+
+    def _spell(self, number, place, shown) -> str:
+        """Return how long the row's spell on the back is, where it is long and a rule speaks of it."""
+        speaks = shown["demands"].get(self.table.supine_demand, {}).get("verdict", "none") != "none"
+        return plan_wording.spell_words(place, number - 1) if speaks else ""
 
     def _not_booked(self, item, facts) -> bool:
         """Return whether the row needs a piece of apparatus that is not booked with this session."""
@@ -142,6 +151,8 @@ class PlanPage:
             "conflict": conflict,
             "moves": {"first": row["number"] == 1, "last": row["number"] == len(self.rows)},
             "lacks": self._lacks(item),
+            "offers": [] if self.approved else self._offers(row),
+            "swap": self._swap(item),
         }
         if row["moved_on"]:
             sheet["now"] = wording.sheet(row["live"])
@@ -155,6 +166,21 @@ class PlanPage:
             sheet["changes"] = vocabulary_wording.labels("adaptation", codes)
             sheet["setting"] = wording.setting_words(item.setting)
         return sheet
+
+    def _swap(self, item):
+        """Return what stood in the row before its newest swap, or None."""
+        swaps = PlanSwap.objects.seen_by(self.request.user).filter(item=item)
+        return swaps.select_related("exercise__current", "by").first()
+
+    def _offers(self, row) -> list[dict]:
+        """Return what would lift here, one touch each: the codes to send and the words of the button."""
+        rows = [other["item"].as_judged(other["item"].exercise.current.facts) for other in self.rows]
+        day, which = self.booking.wall_day, row["number"] - 1
+        found = judging.lifting(self.flags, rows, which, day, pace=self.pace, table=self.table)
+        return [
+            {"codes": " ".join(codes), "words": plan_wording.offer_words(codes, verdict)}
+            for codes, verdict in found
+        ]
 
     def _lacks(self, item) -> list[str]:
         """Say what the exercise needs and the unit, as the studio has noted it, has not.
@@ -231,7 +257,7 @@ class PlanPage:
             "rows": rows,
             "side": side,
             "focus": focus,
-            "selected": side["row"]["id"] if side and side["kind"] == "row" else "",
+            "selected": side["row"]["id"] if side and side["kind"] in ("row", "instead") else "",
             "glance": wording.glance(self.flags, self.booking.wall_day, table=self.table),
             "last": self.last,
             "is_today": self.booking.wall_day == clock.today(studio.zone),

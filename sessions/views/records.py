@@ -16,7 +16,7 @@ from sessions import judging, record_wording, recording, wording
 from sessions.actions import records as record_actions
 from sessions.forms.records import CloseForm, EntryForm, WordsForm
 from sessions.models import Attendance, Incident, PlanItem, Record
-from sessions.views import stopping
+from sessions.views import standing_in, stopping
 from sessions.views.floor import fitting, floor, following, plan_of, springs_for, typed_values
 from sessions.views.timeline import session_shown
 from studio import clock
@@ -42,7 +42,7 @@ def _record(request, attendance, *, entries=True) -> Record | None:
     return (rows.with_entries() if entries else rows).first()
 
 
-def _own_record(request, public_id) -> Record:
+def own_record(request, public_id) -> Record:
     """Return the record of an attendance that this person may change; 404 while there is none.
 
     One query, without the entries: every touch of the recording screen comes through here.
@@ -58,7 +58,7 @@ def _own_record(request, public_id) -> Record:
     return record
 
 
-def _item(plan, public_id) -> PlanItem:
+def plan_row(plan, public_id) -> PlanItem:
     """Return the row of this plan with that id; a row of another plan is as good as missing."""
     for item in plan.items.all() if plan else ():
         if item.public_id == public_id:
@@ -66,7 +66,20 @@ def _item(plan, public_id) -> PlanItem:
     raise Http404
 
 
-def _closed(request, attendance):
+def _asked_row(request, found, plan, public_id) -> PlanItem:
+    """Return the row a request is about, standing for the exercise it names as `instead`, if any.
+
+    What is skipped is always the planned one. Raises standing_in.NotAmongThem.
+    """
+    item = plan_row(plan, public_id)
+    data = request.POST if request.method == "POST" else request.GET
+    item.is_said = request.method == "POST" or "instead" in data
+    if data.get("instead") and data.get("do") != "skip":
+        standing_in.stand_in(request, plan, item, record_actions.standing(found, request.studio))
+    return item
+
+
+def closed(request, attendance):
     messages.warning(request, _("This record is closed to changes. Add a dated line instead."))
     return redirect("sessions:record", attendance=attendance)
 
@@ -83,7 +96,7 @@ def record(request, attendance):
     rows = list(plan.items.all()) if plan else []
     writable = found.author_id == request.user.pk and record_actions.is_open(found, clock.now())
     if writable and rows and request.GET.get("item"):
-        return _screen(request, found, plan, _item(plan, request.GET["item"]))
+        return _one_row(request, found, plan)
     incidents = attendance.incidents.seen_by(request.user)
     if not writable or found.finished_at or not rows or incidents.filter(session_stopped=True).exists():
         return _shown(request, _record(request, attendance), writable)
@@ -92,6 +105,17 @@ def record(request, attendance):
     if item is None:
         return redirect("sessions:record_close", attendance=attendance.public_id)
     return _screen(request, found, plan, item, at=at)
+
+
+def _one_row(request, found, plan):
+    """The recording screen at the row that is asked for, with another exercise in it if one was touched."""
+    try:
+        item = _asked_row(request, found, plan, request.GET["item"])
+    except standing_in.NotAmongThem:
+        messages.warning(request, _("That one is no longer among them: flags have changed. Look again."))
+        address = reverse("sessions:record_instead", args=[found.attendance.public_id])
+        return redirect(f"{address}?item={request.GET['item']}")
+    return _screen(request, found, plan, item)
 
 
 def _screen(request, found, plan, item, *, at=None, typed=None, errors=None, status=200):
@@ -147,8 +171,7 @@ def _stopped_in(request, last) -> list[dict]:
 
 
 def _planned_row(flags, item, row, place, day, table) -> dict:
-    judgement = judging.judge_placed(flags, row, place, day, table=table)
-    verdict = judging.stored(judgement, place.supine_seconds)
+    verdict = judging.judged(flags, row, place, day, table=table)
     return {"item": item, "dose": wording.dose(item), "sheet": wording.sheet(verdict)}
 
 
@@ -174,7 +197,7 @@ def start(request, attendance):
 @opens(*TEACHERS)
 def flags_changed(request, attendance):
     """Asked every half minute by the open screen: the notice that flags changed, or nothing."""
-    found = _own_record(request, attendance)
+    found = own_record(request, attendance)
     changed = list(record_actions.flags_changed_since(found)[:3])
     if not changed:
         return HttpResponse(status=204)
@@ -186,7 +209,7 @@ def flags_changed(request, attendance):
 @opens(*TEACHERS, methods=("POST",))
 def flags_seen(request, attendance):
     """Acknowledge flags that changed while the session runs; what was typed stays on the screen."""
-    found = _own_record(request, attendance)
+    found = own_record(request, attendance)
     plan = plan_of(request.user, found.attendance)
     try:
         shown_until = parse_datetime(request.POST.get("shown_until", ""))
@@ -197,22 +220,26 @@ def flags_seen(request, attendance):
     except record_actions.FlagsMoved:
         messages.warning(request, _("They changed once more. Look at them as they stand now."))
     except record_actions.Shut:
-        return _closed(request, attendance)
+        return closed(request, attendance)
     if not request.POST.get("item"):
         return redirect("sessions:record", attendance=attendance)
-    item = _item(plan, request.POST["item"])
+    item = _asked_row(request, found, plan, request.POST["item"])
     return _screen(request, found, plan, item, typed=typed_values(request.POST))
 
 
 @opens(*TEACHERS, methods=("POST",))
 def entry(request, attendance):
     """Save one entry: as planned, with what differed, or skipped; then on to the next."""
-    found = _own_record(request, attendance)
+    found = own_record(request, attendance)
     plan = plan_of(request.user, found.attendance)
-    item = _item(plan, request.POST.get("item", ""))
+    item = _asked_row(request, found, plan, request.POST.get("item", ""))
     do = request.POST.get("do", "save")
     if do == "back":
         return _screen(request, found, plan, item, typed=stopping.without_signs(typed_values(request.POST)))
+    if do == "judge":
+        return _screen(request, found, plan, item, typed=typed_values(request.POST))
+    if do == "down":
+        return _lies_down(request, found, plan, item)
     springs = springs_for(request.user, *plan.items.all())
     form = EntryForm(request.POST, item=item, springs=fitting(springs, item))
     if not form.is_valid():
@@ -224,7 +251,7 @@ def entry(request, attendance):
     except record_actions.SignsUnanswered as sign:
         return stopping.ask(request, found, item, sign.sign, sign.side, status=422)
     except record_actions.Shut:
-        return _closed(request, attendance)
+        return closed(request, attendance)
     if found.finished_at:
         return redirect("sessions:record", attendance=attendance)
     if after is None:
@@ -235,6 +262,15 @@ def entry(request, attendance):
     return _onward(request, found, plan, after, at=at, springs=springs, words=words)
 
 
+def _lies_down(request, found, plan, item):
+    """Begin the clock of the time on the back anew; what was typed stays on the screen."""
+    try:
+        record_actions.lies_down(actor=request.actor, record=found)
+    except record_actions.Shut:
+        return closed(request, found.attendance.public_id)
+    return _screen(request, found, plan, item, typed=typed_values(request.POST))
+
+
 def _save(request, found, plan, item, done):
     """Save an entry; return what the record stands on now, and the row after it (None at the end).
 
@@ -242,6 +278,7 @@ def _save(request, found, plan, item, done):
     """
     with transaction.atomic():
         at = record_actions.standing(found, request.studio)
+        standing_in.dress(plan, at.entries)
         record_actions.save_entry(actor=request.actor, record=found, item=item, done=done, at=at)
         after = None if found.finished_at else following(list(plan.items.all()), item, at.by_row)
         if after and request.htmx:
@@ -275,7 +312,7 @@ def _onward(request, found, plan, item, *, at=None, springs=None, words=""):
 @opens(*TEACHERS, methods=("POST",))
 def undo(request, attendance):
     """Take back the last touch and go to the row it was about."""
-    found = _own_record(request, attendance)
+    found = own_record(request, attendance)
     plan = plan_of(request.user, found.attendance)
     try:
         with transaction.atomic():
@@ -283,22 +320,22 @@ def undo(request, attendance):
             if taken and taken.plan_item and request.htmx:
                 audit.write(request.actor, "record.read", found)
     except record_actions.Shut:
-        return _closed(request, attendance)
+        return closed(request, attendance)
     if taken is None:
         messages.info(request, _("There is nothing to take back."))
     if taken is None or taken.plan_item is None:
         return redirect("sessions:record", attendance=attendance)
     messages.info(request, _("Taken back: %(name)s.") % {"name": taken.exercise_version.name})
-    return _onward(request, found, plan, _item(plan, taken.plan_item.public_id))
+    return _onward(request, found, plan, plan_row(plan, taken.plan_item.public_id))
 
 
 @opens(*TEACHERS, methods=("GET", "POST"))
 def stop(request, attendance):
     """The stop sheet as a page, and what it answers. There is no way to note a sign and go on."""
-    found = _own_record(request, attendance)
+    found = own_record(request, attendance)
     plan = plan_of(request.user, found.attendance)
     wanted = request.POST.get("item") or request.GET.get("item", "")
-    item = _item(plan, wanted) if wanted else None
+    item = _asked_row(request, found, plan, wanted) if wanted else None
     if request.method == "GET" or request.POST.get("do") == "ask":
         return stopping.ask(request, found, item)
     return stopping.answer(request, found, item)
@@ -307,7 +344,7 @@ def stop(request, attendance):
 @opens(*TEACHERS, methods=("GET", "POST"))
 def close(request, attendance):
     """The close: effort, one line for next time, what to bring back and to leave out. All may stay empty."""
-    found = _own_record(request, attendance)
+    found = own_record(request, attendance)
     form = CloseForm(request.POST or None, instance=found)
     context = {
         "record": found,
@@ -325,7 +362,7 @@ def close(request, attendance):
                 expected = form.cleaned_data["version"]
                 record_actions.close(actor=request.actor, record=found, values=values, expected=expected)
             except record_actions.Shut:
-                return _closed(request, attendance)
+                return closed(request, attendance)
             except Stale as stale:
                 context["conflict"] = _close_conflict(form, stale.current)
                 status = 409
@@ -333,7 +370,7 @@ def close(request, attendance):
                 messages.info(request, _("The session is closed."))
                 return redirect("sessions:record", attendance=attendance)
     elif not record_actions.is_open(found, clock.now()):
-        return _closed(request, attendance)
+        return closed(request, attendance)
     else:
         audit.write(request.actor, "record.read", found)
     return render(request, "sessions/record_close.html", context, status=status)
@@ -381,7 +418,7 @@ def _shown(request, found, writable, words_form=None, status=200):
 @opens(*TEACHERS, methods=("POST",))
 def sign_off(request, attendance):
     try:
-        record_actions.sign_off(actor=request.actor, record=_own_record(request, attendance))
+        record_actions.sign_off(actor=request.actor, record=own_record(request, attendance))
     except record_actions.Shut:
         messages.info(request, _("It was signed off or a day old already."))
     return redirect("sessions:record", attendance=attendance)
