@@ -5,6 +5,7 @@ from django.urls import include, path
 from sessions.views import (  # noqa: F401
     away,
     bookings,
+    client_exercise,
     client_page,
     finding,
     first_hour,
@@ -12,12 +13,15 @@ from sessions.views import (  # noqa: F401
     home_practice,
     incidents,
     passes,
+    plan_instead,
     plans,
     progress,
     questions,
+    record_instead,
     records,
     timeline,
     today,
+    what_changes,
 )
 
 today_urls = [
@@ -27,12 +31,13 @@ today_urls = [
 client_urls = [
     path("", client_page.client, name="client"),
     path("timeline/", timeline.timeline, name="timeline"),
+    path("find/", finding.find, name="find"),
+    path("exercises/<slug:exercise>/", client_exercise.client_exercise, name="client_exercise"),
+    path("what-changes/", what_changes.what_changes, name="what_changes"),
 ]
 booking_urls = [
     path("", bookings.day, name="bookings"),
     path("new/", bookings.new, name="booking_new"),
-    path("find/", finding.find, name="find"),
-    path("what-changes/", what_changes.what_changes, name="what_changes"),
     path("ask-first/", bookings.ask_first, name="ask_first"),
     path("free/", bookings.free, name="free_times"),
     path("<slug:booking>/", bookings.detail, name="booking"),
@@ -63,6 +68,8 @@ plan_urls = [
     path("rows/<slug:item>/keep/", plans.keep, name="plan_item_keep"),
     path("rows/<slug:item>/move/", plans.move, name="plan_item_move"),
     path("rows/<slug:item>/remove/", plans.remove, name="plan_item_remove"),
+    path("rows/<slug:item>/instead/", plan_instead.instead, name="plan_item_instead"),
+    path("rows/<slug:item>/take-back/", plan_instead.take_back, name="plan_item_take_back"),
 ]
 record_urls = [
     path("", records.record, name="record"),
@@ -72,6 +79,7 @@ record_urls = [
     path("entry/", records.entry, name="record_entry"),
     path("undo/", records.undo, name="record_undo"),
     path("stop/", records.stop, name="record_stop"),
+    path("instead/", record_instead.instead, name="record_instead"),
     path("close/", records.close, name="record_close"),
     path("sign-off/", records.sign_off, name="record_sign_off"),
     path("addition/", records.addition, name="record_addition"),

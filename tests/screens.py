@@ -6,7 +6,7 @@ or "of NAME" for the person whose record or plan a screen is.
 
 import uuid
 
-from django.db.models import Count, Sum
+from django.db.models import Count, F, Sum
 from django.db.models.functions import Coalesce
 from django.urls import reverse
 
@@ -60,6 +60,7 @@ def screens() -> list[tuple[str, str, str]]:
         ("conditions", "instructor", reverse("library:conditions")),
         ("condition", "instructor", reverse("library:condition", args=["postnatal_caesarean"])),
         ("what-changes", "instructor", reverse("sessions:what_changes", args=[_dated().public_id])),
+        ("client-exercise", "instructor", _for_a_client(flagged)),
         ("find", "instructor", reverse("sessions:find", args=[flagged.public_id]) + "?words=leg"),
         ("exercise", "instructor", reverse("library:exercise", args=[_exercise().public_id])),
         ("exercise-bare", "instructor", reverse("library:exercise", args=[_bare_exercise().public_id])),
@@ -101,9 +102,11 @@ def screens() -> list[tuple[str, str, str]]:
         rows.append(
             ("plan-open", _teacher(opened), reverse("sessions:plan", args=[opened.attendance.public_id]))
         )
+        rows.append(("plan-instead", _teacher(opened), _instead_of_a_row(opened)))
     rows.append(("start", "instructor", reverse("sessions:record", args=[coming.public_id])))
     if running:
         rows.append(("floor", f"of {running.author.sign_in_name}", _record(running)))
+        rows.extend(_swap_on_the_floor(running, planned))
         rows.append(("stop", f"of {running.author.sign_in_name}", _record(running) + "stop/"))
         rows.append(("close", f"of {running.author.sign_in_name}", _record(running) + "close/"))
     if recorded:
@@ -128,6 +131,28 @@ def _begun(plan) -> Record:
     return record
 
 
+def _for_a_client(client) -> str:
+    exercise = Exercise.objects.get(key="mat_roll_up")
+    return reverse("sessions:client_exercise", args=[client.public_id, exercise.public_id])
+
+
+def _instead_of_a_row(plan) -> str:
+    row = plan.items.order_by("-exercise__key", "pk").first()
+    return reverse("sessions:plan_item_instead", args=[plan.attendance.public_id, row.public_id])
+
+
+def _swap_on_the_floor(running, plan) -> list[tuple[str, str, str]]:
+    """Return what to do instead of the row that is on, and the screen once the bridge is done in its place."""
+    role, screen = f"of {running.author.sign_in_name}", _record(running)
+    done = running.entries.values("plan_item")
+    row = plan.items.exclude(pk__in=done).order_by("position").first()
+    other = Exercise.objects.get(key="mat_bridge_hold")
+    return [
+        ("floor-instead", role, f"{screen}instead/?item={row.public_id}"),
+        ("floor-swapped", role, f"{screen}?item={row.public_id}&instead={other.public_id}"),
+    ]
+
+
 def _teacher(plan) -> str:
     return f"of {plan.attendance.booking.instructor.sign_in_name}"
 
@@ -141,7 +166,7 @@ def _measured() -> Client:
 def _dated() -> Client:
     """Return a client whose verdicts follow the date: one who is pregnant, or else one with a dated flag."""
     dated = Flag.objects.active().exclude(due_on=None, event_on=None).select_related("client")
-    return dated.order_by("due_on", "-event_on").first().client
+    return dated.order_by(F("due_on").asc(nulls_last=True), "-event_on").first().client
 
 
 def _on_a_pass() -> Client:

@@ -103,6 +103,9 @@ TABLE = {
     "library:review_withdraw": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
     "sessions:questions_pdf": {"GET": HEALTH},
     "sessions:questions_print": {"GET": HEALTH},
+    # what the table says of a condition names no client; the desk has no use for it
+    "library:conditions": {"GET": HEALTH},
+    "library:condition": {"GET": HEALTH},
     # matrix row 11, the library
     "library:list": {"GET": STAFF},
     "library:exercise": {"GET": STAFF},
@@ -135,6 +138,7 @@ TABLE = {
     "sessions:client": {"GET": STAFF},
     # matrix row 9
     "sessions:timeline": {"GET": HEALTH},
+    "sessions:what_changes": {"GET": HEALTH},
     "sessions:progress": {"GET": HEALTH},
     "sessions:progress_pdf": {"GET": HEALTH},
     "sessions:progress_print": {"GET": HEALTH},
@@ -159,6 +163,8 @@ TABLE = {
     "sessions:pass_correct": {"POST": DESK},
     "sessions:pass_use": {"POST": DESK},
     # matrix row 7
+    "sessions:find": {"GET": HEALTH},
+    "sessions:client_exercise": {"GET": HEALTH},
     "sessions:plan": {"GET": HEALTH},
     "sessions:plan_start": {"POST": HEALTH},
     "sessions:plan_add": {"GET": HEALTH, "POST": HEALTH},
@@ -167,8 +173,9 @@ TABLE = {
     "sessions:plan_item": {"GET": HEALTH, "POST": HEALTH},
     "sessions:plan_item_keep": {"POST": HEALTH},
     "sessions:plan_item_move": {"POST": HEALTH},
-    "sessions:find": {"GET": HEALTH},
     "sessions:plan_item_remove": {"POST": HEALTH},
+    "sessions:plan_item_instead": {"GET": HEALTH, "POST": HEALTH},
+    "sessions:plan_item_take_back": {"POST": HEALTH},
     # matrix row 8: each writes their own (see OWN), others read and add a line
     "sessions:record": {"GET": HEALTH},
     "sessions:record_start": {"POST": HEALTH},
@@ -177,6 +184,7 @@ TABLE = {
     "sessions:record_entry": {"POST": HEALTH},
     "sessions:record_undo": {"POST": HEALTH},
     "sessions:record_stop": {"GET": HEALTH, "POST": HEALTH},
+    "sessions:record_instead": {"GET": HEALTH, "POST": HEALTH},
     "sessions:record_close": {"GET": HEALTH, "POST": HEALTH},
     "sessions:record_sign_off": {"POST": HEALTH},
     "sessions:record_addition": {"POST": HEALTH},
@@ -202,6 +210,7 @@ OWN = {
     "sessions:record_entry",
     "sessions:record_undo",
     "sessions:record_stop",
+    "sessions:record_instead",
     "sessions:record_close",
     "sessions:record_sign_off",
 }
@@ -221,6 +230,9 @@ BODIES = {
     "sessions:plan_reopen": {"version": 1},
     "sessions:plan_item_move": {"version": 1, "way": "later"},
     "sessions:plan_item_remove": {"version": 1},
+    "sessions:plan_item_instead": {"version": 1, "instead": "exercise"},
+    "sessions:plan_item_take_back": {"version": 1},
+    "sessions:record_instead": {"item": "item", "do": "ask"},
     "sessions:record_entry": {"item": "item", "do": "as_planned"},
     "sessions:record_stop": {"item": "item", "do": "stop_session", "sign": "0"},
     "sessions:home_practice": {"version": 1},
@@ -342,6 +354,7 @@ OF_NO_CLIENT = {
     "kind",
     "rule",
     "review",
+    "condition",
 }
 
 

@@ -4,9 +4,17 @@ from django.shortcuts import render
 from django.urls import reverse
 from django_htmx.http import replace_url
 
-from library import facts_wording, progressions, tables, vocabulary_wording
+from library import (
+    alternatives,
+    alternatives_wording,
+    facts_wording,
+    progressions,
+    tables,
+    vocabulary_wording,
+)
 from library.forms.search import FindForm
 from library.models import Exercise
+from library.models.shelf import shelf_of
 from library.templatetags.finding import with_query
 from library.views.finder import Finder, start_of
 from studio.access import opens
@@ -46,9 +54,18 @@ def exercise_page(request, exercise):
         "facts": facts,
         "text": row.current.text,
         "at": "library",
+        "nearest": _nearest(request.user, row),
         **_around(request.user, facts),
     }
     return render(request, "library/exercise.html", page)
+
+
+def _nearest(person, exercise: Exercise) -> list[dict]:
+    """Return what is nearest to an exercise, for nobody in particular, with why."""
+    shelf = {one.key: one for one in shelf_of(person)}
+    facts = {key: one.current.facts for key, one in shelf.items()}
+    found = alternatives.nearest(exercise.key, None, exercises=facts)
+    return [{"exercise": shelf[one.id], "whys": alternatives_wording.whys(one.why)} for one in found]
 
 
 def _in_library_order(exercises) -> list[Exercise]:

@@ -136,6 +136,7 @@ def _once_more(plan, position, entry, flags, booked) -> PlanItem:
         unit=booked_before[0] if booked_before else _only_unit(facts, booked),
         setting=entry.setting,
         minutes=planned.minutes if planned else None,
+        pause=planned.pause if planned else 0,
         adaptations=[code for code in entry.adaptations if code in facts["adaptations"]],
         **dose,
     )

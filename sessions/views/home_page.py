@@ -23,6 +23,7 @@ from sessions.models import (
     may_go_home,
     open_call_backs,
 )
+from sessions.views import home_instead
 from studio import clock
 from studio.actions import audit
 
@@ -95,6 +96,7 @@ class HomePage:
         offers = self.gates.lifting(row, self.rows)
         reasons = wording.sheet(row.verdict)
         usual = [one["adaptation"] for one in reasons["rows"] if one["verdict"] == row.verdict["verdict"]]
+        refused = self._refused(exercise, row)
         return {
             "kind": "item",
             "new": new,
@@ -104,11 +106,14 @@ class HomePage:
             "figure_side": self._figure_side(row.item),
             "reasons": reasons,
             "usual": [words for words in dict.fromkeys(usual) if words][:3],
-            "refused": not offers and self._refused(exercise, row),
+            "refused": refused,
+            "instead": home_instead.rows(self, exercise) if refused else [],
             "offers": [
                 {"codes": " ".join(codes), "words": plan_wording.offer_words(codes, verdict)}
-                for codes, verdict in offers
+                for codes, verdict, tried in offers
+                if tried
             ],
+            "untried": [home_wording.untried(codes) for codes, _verdict, tried in offers if not tried],
             "lift": plan_wording.lift_words(row.verdict),
             "spell": self._spell(row, place),
             "full": new and len(self.rows) >= home_rules.MOST_AGREED,
@@ -122,7 +127,8 @@ class HomePage:
         """Return whether it is to be avoided whichever side is chosen."""
         sides = ("both", "left", "right") if row.item["sides"] else ("",)
         tried = (self.gates.row(exercise, {**row.item, "sides": side}, 0, self.rows) for side in sides)
-        return all(home_rules.AVOID in one.needs for one in tried)
+        avoids = all(home_rules.AVOID in one.needs for one in tried)
+        return avoids and not self.gates.may_be_lifted(row, self.rows)
 
     def whole_form(self, data=None) -> WholeForm:
         return WholeForm(
@@ -195,7 +201,7 @@ class HomePage:
             "row": row,
             "name": exercise.current.name,
             "level": vocabulary_wording.level(row.facts["level"]),
-            "refused": home_rules.AVOID in row.needs and not self.gates.lifting(row, self.rows),
+            "refused": home_rules.AVOID in row.needs and not self.gates.may_be_lifted(row, self.rows),
             "steady": home_rules.TAUGHT not in row.needs,
             "missing": home_wording.needed_things(row.missing),
             "verdict": row.verdict["verdict"],
@@ -281,7 +287,9 @@ class HomePage:
 
     def _spell(self, row: HomeRow, place: int | None) -> str:
         """Return how long the exercise's spell on the back is, where it is long and a rule speaks of it."""
-        speaks = row.verdict["demands"].get(self.gates.table.supine_demand, {}).get("verdict", "none") != "none"
+        speaks = (
+            row.verdict["demands"].get(self.gates.table.supine_demand, {}).get("verdict", "none") != "none"
+        )
         which = len(self.rows) if place is None else place
         return plan_wording.spell_words(row.around, which) if speaks else ""
 
@@ -293,7 +301,9 @@ class HomePage:
             return None
         rows = [self.rows[place] for place in home_rules.alternated(lies)]
         names = [row.exercise.current.name for row in rows]
-        better = len(home_rules.together([neighbours.lying(row.judged).lies_flat for row in rows])) < len(pairs)
+        better = len(home_rules.together([neighbours.lying(row.judged).lies_flat for row in rows])) < len(
+            pairs
+        )
         return {
             "words": home_wording.same_position(pairs, names) if better else home_wording.no_change(pairs),
             "order": " ".join(row.exercise.public_id for row in rows) if better else "",

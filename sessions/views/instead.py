@@ -3,27 +3,28 @@
 from django.http import Http404
 
 from library import alternatives_wording, vocabulary_wording
+from library.alternatives import Alternative
 from sessions import judging, wording
 from sessions.actions.alternatives import Instead
 
 
 def rows(instead: Instead) -> list[dict]:
     """Return the alternatives to a row as the templates show them, the nearest first."""
-    return [_row(instead, one) for one in instead.found]
+    return [row(one, instead.shelf[one.id]) for one in instead.found]
 
 
-def _row(instead, one) -> dict:
-    exercise = instead.shelf[one.id]
+def row(one: Alternative, exercise) -> dict:
+    """Return one alternative as the templates show it; without a verdict where it was nobody's."""
     facts = exercise.current.facts
-    verdict = judging.stored(one.judgement)
+    verdict = judging.stored(one.judgement) if one.judgement else None
     return {
         "exercise": exercise,
         "name": facts["name"],
         "apparatus": vocabulary_wording.apparatus(facts["apparatus"]),
         "level": vocabulary_wording.level(facts["level"]),
         "home": facts["home_ok"],
-        "verdict": verdict["verdict"],
-        "text": wording.chip_text(verdict),
+        "verdict": verdict["verdict"] if verdict else "",
+        "text": wording.chip_text(verdict) if verdict else "",
         "whys": alternatives_wording.whys(one.why),
         "change": one.adaptations[0] if one.adaptations else "",
     }

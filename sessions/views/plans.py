@@ -62,7 +62,7 @@ def item(request, attendance, item):
         )
     except (Stale, plan_actions.Closed):
         return _both_texts(request, attendance, item, values)
-    return _done(request, page, item, _("Saved."), focus="save")
+    return done(request, page, item, _("Saved."), focus="save")
 
 
 def _both_texts(request, attendance, public_id, values):
@@ -93,8 +93,8 @@ def keep(request, attendance, item):
         return _both_reasons(request, attendance, item, reason)
     except plan_actions.NothingToKeep:
         said = _("This exercise is no longer marked Avoid: there is nothing to keep.")
-        return _done(request, page, item, said, focus="sheet")
-    return _done(request, page, item, _("Kept, with your reason."), focus="sheet")
+        return done(request, page, item, said, focus="sheet")
+    return done(request, page, item, _("Kept, with your reason."), focus="sheet")
 
 
 def _both_reasons(request, attendance, public_id, reason):
@@ -110,27 +110,27 @@ def _both_reasons(request, attendance, public_id, reason):
 def move(request, attendance, item):
     """One place earlier or later."""
     page = PlanPage(request, attendance)
-    row, form = page.item(item), _touch(MoveForm, request)
+    row, form = page.item(item), touch(MoveForm, request)
     expected, way = form.cleaned_data["version"], form.cleaned_data["way"]
     try:
         plan_actions.move_item(actor=request.actor, item=row, expected=expected, by=form.by)
     except (Stale, plan_actions.Closed):
-        return _look_again(request, attendance, item)
+        return look_again(request, attendance, item)
     said = _("Moved earlier.") if way == "earlier" else _("Moved later.")
-    return _done(request, page, item, said, focus=way)
+    return done(request, page, item, said, focus=way)
 
 
 @opens(*roles.HEALTH_READERS, methods=("POST",))
 def remove(request, attendance, item):
     """Take a row out."""
     page = PlanPage(request, attendance)
-    row, form = page.item(item), _touch(VersionForm, request)
+    row, form = page.item(item), touch(VersionForm, request)
     name = row.content.name
     try:
         plan_actions.remove_item(actor=request.actor, item=row, expected=form.cleaned_data["version"])
     except (Stale, plan_actions.Closed):
-        return _look_again(request, attendance, item)
-    return _done(request, page, "", _("%(name)s is out of the plan.") % {"name": name}, focus="plan")
+        return look_again(request, attendance, item)
+    return done(request, page, "", _("%(name)s is out of the plan.") % {"name": name}, focus="plan")
 
 
 @opens(*roles.HEALTH_READERS, methods=("GET", "POST"))
@@ -140,9 +140,7 @@ def add(request, attendance):
     if not page.plan:
         raise Http404
     if page.approved:
-        return (
-            _look_again(request, attendance, "") if request.method == "POST" else redirect(page.url("plan"))
-        )
+        return look_again(request, attendance, "") if request.method == "POST" else redirect(page.url("plan"))
     if request.method != "POST":
         side = page.picker(request.GET)
         return replace_url(page.render(side), with_query(page.url("plan_add"), side["query"]))
@@ -153,7 +151,7 @@ def add(request, attendance):
             actor=request.actor, plan=page.plan, exercise=exercise, expected=form.cleaned_data["version"]
         )
     except (Stale, plan_actions.Closed):
-        return _look_again(request, attendance, "")
+        return look_again(request, attendance, "")
     said = _("%(name)s is in the plan.") % {"name": exercise.current.name}
     if not request.htmx:
         messages.info(request, said)
@@ -173,12 +171,12 @@ def _wish(request):
 
 @opens(*roles.HEALTH_READERS, methods=("POST",))
 def approve(request, attendance):
-    page, form = _planned(request, attendance), _touch(ApproveForm, request)
+    page, form = _planned(request, attendance), touch(ApproveForm, request)
     seen, expected = form.cleaned_data["seen"], form.cleaned_data["version"]
     try:
         plan_actions.approve(actor=request.actor, plan=page.plan, expected=expected, seen=seen)
     except (Stale, plan_actions.Closed):
-        return _look_again(request, attendance, "")
+        return look_again(request, attendance, "")
     except plan_actions.MovedOn:
         messages.warning(request, _("Flags have changed since this page was opened: look again."))
         return PlanPage(request, attendance).render(status=CONFLICT)
@@ -186,17 +184,17 @@ def approve(request, attendance):
         words = wording.settle_words(unsettled.numbers) if unsettled.numbers else _("Add an exercise first.")
         messages.warning(request, words)
         return PlanPage(request, attendance).render(status=UNFIT)
-    return _done(request, page, "", _("Approved."), focus="plan")
+    return done(request, page, "", _("Approved."), focus="plan")
 
 
 @opens(*roles.HEALTH_READERS, methods=("POST",))
 def reopen(request, attendance):
-    page, form = _planned(request, attendance), _touch(VersionForm, request)
+    page, form = _planned(request, attendance), touch(VersionForm, request)
     try:
         plan_actions.reopen(actor=request.actor, plan=page.plan, expected=form.cleaned_data["version"])
     except Stale:
-        return _look_again(request, attendance, "")
-    return _done(request, page, "", _("Open again: rows may change."), focus="plan")
+        return look_again(request, attendance, "")
+    return done(request, page, "", _("Open again: rows may change."), focus="plan")
 
 
 def _planned(request, attendance) -> PlanPage:
@@ -206,7 +204,7 @@ def _planned(request, attendance) -> PlanPage:
     return page
 
 
-def _touch(form_class, request):
+def touch(form_class, request):
     """Return a form that only buttons fill in. What no button sends answers like what is missing."""
     form = form_class(request.POST)
     if not form.is_valid():
@@ -214,7 +212,7 @@ def _touch(form_class, request):
     return form
 
 
-def _look_again(request, attendance, public_id):
+def look_again(request, attendance, public_id):
     """A touch came too late: the plan as it is now, and who changed it. Nothing was typed, nothing is lost."""
     page = PlanPage(request, attendance)
     who = page.plan.changed_by or _("Somebody")
@@ -228,7 +226,7 @@ def _look_again(request, attendance, public_id):
     return page.render(side, status=CONFLICT)
 
 
-def _done(request, page: PlanPage, public_id: str, said: str, *, focus: str):
+def done(request, page: PlanPage, public_id: str, said: str, *, focus: str):
     """Answer a change: the page anew, with the row still open; spoken for those who hear it."""
     if not request.htmx:
         messages.info(request, said)
