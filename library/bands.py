@@ -16,7 +16,7 @@ def _x(day: float, days: int) -> float:
     return EDGE + (WIDTH - 2 * EDGE) * day / days
 
 
-def strip(spans: Iterable[tuple[int, int, str]], days: int, *, marks: Sequence[int] = (), words: str) -> str:
+def strip(spans: Iterable[tuple[int, int, str]], days: int, *, marks: Sequence[int] = (), words: str = "") -> str:
     """Return the strip of one demand.
 
     spans: (first day, first day no longer, verdict), counted from the first day of the strip; days: its
@@ -67,17 +67,21 @@ def _shape(kind: str, path: str) -> str:
 def _band(left: float, right: float, verdict: str) -> str:
     if verdict == "none":
         return _shape("none", f"M{left:.1f} {HIGH / 2}H{right:.1f}")
-    box = f"M{left + 1:.1f} 4H{right - 1:.1f}V{HIGH - 4}H{left + 1:.1f}z"
+    box = f"M{left + 1:.1f} 4H{max(right - 1, left + 1.5):.1f}V{HIGH - 4}H{left + 1:.1f}z"
     inside = {"modify": _hatch, "watch": _dots}.get(verdict)
-    return _shape(verdict, box) + (_shape(f"{verdict}-in", inside(left, right)) if inside else "")
+    pattern = inside(left, right) if inside else ""
+    return _shape(verdict, box) + (_shape(f"{verdict}-in", pattern) if pattern else "")
 
 
 def _hatch(left: float, right: float) -> str:
+    """Lines rising to the right, all inside the box; one short one where there is no room for more."""
     rise, path, x = HIGH - 14, "", left + 6
     while x + rise < right - 4:
         path += f"M{x:.1f} {HIGH - 7}l{rise} -{rise}"
         x += _HATCH
-    return path or f"M{left + 3:.1f} {HIGH / 2}H{right - 3:.1f}"
+    if not path and right - left >= 10:
+        return f"M{left + 3:.1f} {HIGH - 8}L{right - 3:.1f} 8"
+    return path
 
 
 def _dots(left: float, right: float) -> str:
@@ -85,4 +89,4 @@ def _dots(left: float, right: float) -> str:
     while x < right - 5:
         path += f"M{x:.1f} {HIGH / 2}h0.1"
         x += _DOTS
-    return path or f"M{(left + right) / 2:.1f} {HIGH / 2}h0.1"
+    return path or (f"M{(left + right) / 2:.1f} {HIGH / 2}h0.1" if right - left >= 8 else "")

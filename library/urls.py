@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from library.views import apparatus, reading, rules
+from library.views import apparatus, conditions, reading, rules
 
 app_name = "library"
 urlpatterns = [
@@ -17,5 +17,7 @@ urlpatterns = [
     path("rules/<slug:rule>/end/", rules.rule_end, name="rule_end"),
     path("rules/reviews/new/", rules.review_new, name="review_new"),
     path("rules/reviews/<slug:review>/withdraw/", rules.review_withdraw, name="review_withdraw"),
+    path("conditions/", conditions.condition_list, name="conditions"),
+    path("conditions/<slug:condition>/", conditions.condition, name="condition"),
     path("<slug:exercise>/", reading.exercise_page, name="exercise"),
 ]

@@ -61,7 +61,34 @@ def test_reasons_carry_what_the_sheet_shows(client):
     rows = [row for sheet in glance.sheets(of(client), TODAY) for row in sheet["rows"]]
     assert all(row["flag"] == "Knee replacement, left" for row in rows)
     assert any(row["until"] for row in rows)
-    assert all(row["rule"] and row["text"] and row["sources"] for row in rows)
+    assert all(row["rule"] and row["text"] and row["sure"] for row in rows)
+    # Where nothing is cited, how sure it is says so.
+    assert all(row["sources"] or row["sure"] == "Common practice, no source." for row in rows)
+    assert {row["condition"] for row in rows} == {"knee_replacement"}
+
+
+def test_what_to_take_care_of_is_three_chips_and_the_rest_by_what_it_is_about(client):
+    """30 weeks on 25 November 2026 is a due date of 3 February 2027: seven demands to leave out."""
+    FlagFactory(client=client, condition="pregnancy", due_on=dt.date(2027, 2, 3))
+    found = glance.care(of(client), TODAY)
+    assert [sheet["verdict"] for sheet in found["first"]] == ["avoid"] * 3
+    others = [sheet["verdict"] for group in found["groups"] for sheet in group["sheets"]]
+    assert len(others) == found["left"] == len(glance.glance(of(client), TODAY)) - 3
+    counts = [others.count(verdict) for verdict in ("avoid", "modify", "watch")]
+    words = "{} more: {} Avoid, {} Modify, {} Watch".format(sum(counts), *counts)
+    assert found["left_words"] == words
+    for group in found["groups"]:
+        ranks = [("avoid", "modify", "watch").index(sheet["verdict"]) for sheet in group["sheets"]]
+        assert ranks == sorted(ranks)
+    assert len({group["label"] for group in found["groups"]}) == len(found["groups"])
+    assert glance.care(of(client), TODAY, whole=False)["groups"] == []
+
+
+def test_what_a_clinician_lifted_is_behind_the_chips_and_not_counted(client):
+    InstructionFactory(client=client, about="inversion", verdict="none", words="Lifted", dated=TODAY)
+    found = glance.care(of(client), TODAY)
+    assert (found["first"], found["left"], found["left_words"]) == ([], 0, "")
+    assert [sheet["verdict"] for sheet in found["groups"][0]["sheets"]] == ["none"]
 
 
 def test_every_place_is_a_condition_and_a_part_that_is_drawn():

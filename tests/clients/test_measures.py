@@ -141,7 +141,7 @@ def test_what_a_flag_forbids_on_both_sides_is_held_back(as_instructor, client):
     answer = as_instructor.get(take(client, REACH))
     assert "Held back today" in text_of(answer)
     assert "left_1" not in text_of(answer)
-    assert "full forward rounding" in text_of(answer)
+    assert "rounding forward fully" in text_of(answer)
     answer = as_instructor.post(take(client, REACH), typed(left_1="4", left_2="5"))
     assert not Measurement.objects.exists()
     assert "Held back today" in text_of(answer)

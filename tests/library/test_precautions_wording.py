@@ -1,5 +1,6 @@
 """Verdicts and reasons in words: no word that permits, nothing left blank."""
 
+import re
 from datetime import date
 from types import SimpleNamespace
 
@@ -40,6 +41,13 @@ def test_every_demand_condition_group_level_and_support_has_words():
         assert wording.level_words(row["clearance"]["level"])
     for row in rule_data()["rules"]:
         assert wording.support_words(row["support"])
+
+
+def test_the_short_words_of_the_demands_are_forty_different_ones():
+    """Read beside a client: two demands must not look alike, also without their verdict and in small letters."""
+    words = [wording.demand_short(demand).casefold() for demand in rule_table().demands]
+    assert len(set(words)) == len(words) == 40
+    assert all(re.fullmatch(r"[a-z, -]+", word) for word in words)
 
 
 def test_what_is_not_in_the_table_shows_what_was_written():

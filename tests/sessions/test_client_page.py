@@ -81,7 +81,7 @@ def test_flags_stand_at_a_glance_with_every_reason_one_touch_away(as_instructor,
     # The mark of the shoulder is left of the midline, and its number stands beside the flag.
     assert [float(x) < 100 for x in re.findall(r'class="body-ring" cx="([\d.]+)"', care)] == [True]
     assert (
-        '<span class="spot-no">1</span><b>Frozen' in care
+        re.search(r'<span class="spot-no">1</span><a class="to-cond" href="[^"]+"><b>Frozen', care)
         and '<span class="spot-no">' not in care[care.index("Asthma") - 60 : care.index("Asthma")]
     )
 

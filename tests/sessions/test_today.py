@@ -69,7 +69,7 @@ def test_flags_at_a_glance_with_their_place_and_last_times_note(as_instructor, i
     PlanFactory(attendance=here, exercises=["mat_pelvic_curl"])
     page = sheet(as_instructor)
     row = page[page.index('<article class="appt') :].split("</article>")[0]
-    assert row.count("flag flag-") == 3 and re.search(r"\d+ more", row)
+    assert row.count('<summary><span class="flag flag-') == 3 and re.search(r"\d+ more: ", row)
     assert "1 flag to confirm" in row and "Very light spring first." in row and "session 2" in row
     assert [float(x) > 100 for x in re.findall(r'class="body-spot" cx="([\d.]+)"', row)] == [True]
     assert re.search(r"Plan, \d+ min", row) and "arrived 10:15" in row and "Start" in row

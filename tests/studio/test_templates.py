@@ -132,9 +132,41 @@ def test_flags_come_strictest_first_and_at_most_three():
         for verdict in ("none", "watch", "modify", "avoid", "watch")
     ]
     html = draw('{% flag_list flags url="/clients/x/" %}', flags=flags)
-    places = [html.index(word) for word in ("avoid text", "modify text", "watch text", "2 more")]
+    places = [
+        html.index(word) for word in ("avoid text", "modify text", "watch text", "2 more: 1 Watch, 1 No rule")
+    ]
     assert places == sorted(places)
     assert html.count('class="flag ') == 3
+
+
+@pytest.mark.django_db
+def test_reasons_are_merged_by_demand_strictest_first_and_the_usual_change_stands_once():
+    common = {"text": "Why.", "adaptation": "Bend less.", "outranked": "", "held": ""}
+    rows = [
+        {"verdict": "modify", "demand": "Deep knee bend", "flag": "Knee", "rule": "R1", **common},
+        {"verdict": "avoid", "demand": "Jumping", "flag": "Knee", "rule": "R2", **common},
+        {"verdict": "watch", "demand": "Deep knee bend", "flag": "Hip", "rule": "R3", **common},
+        {
+            **common,
+            "verdict": "avoid",
+            "demand": "Kneeling",
+            "flag": "Knee",
+            "outranked": "A word stands here.",
+        },
+    ]
+    html = draw("{% verdict_sheet sheet %}", sheet={"verdict": "avoid", "text": "jumping", "rows": rows})
+    heads = re.findall(
+        r'class="reason reason-(\w+)".*?</span></span><span( class="struck")?>([^<]*)</span></p>', html, re.S
+    )
+    assert heads == [
+        ("avoid", "", "Jumping"),
+        ("modify", "", "Deep knee bend"),
+        ("avoid", ' class="struck"', "Kneeling"),
+    ]
+    knee = html[html.index("Deep knee bend") : html.index("Kneeling")]
+    assert knee.count("Bend less.") == 1
+    assert "<b>Knee</b>" in knee and "<b>Hip</b>" in knee and "flag-watch" in knee
+    assert html.count("has not been reviewed by a licensed clinician") == 1
 
 
 def test_a_verdict_that_is_none_of_the_four_is_refused():
