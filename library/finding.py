@@ -292,8 +292,7 @@ def _for_the_name(typed, finds, entry: Entry) -> float:
         return 0.0
     # 'Clam, side-lying' is the plain clam: what stands behind the comma does not make it longer.
     head = words_of(entry.facts["name"].partition(",")[0]) or name
-    size = sum(map(len, typed))
-    share = 0.9 * min(size / sum(map(len, head)), 1.0) + 0.1 * min(size / sum(map(len, name)), 1.0)
+    share = 0.95 * min(sum(map(len, typed)) / sum(map(len, head)), 1.0) + 0.05 * (head == name)
     begins = " ".join(name).startswith(" ".join(typed))
     return WHOLE_IN_NAME * share + (NAME_BEGINS if begins else 0.0)
 

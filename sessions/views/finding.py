@@ -26,6 +26,8 @@ def find(request, client):
     """Search with verdicts; the day is that of `?session=`, a session of this client, else today."""
     page = FindPage(request, client)
     audit.write(request.actor, "find.read", page.client)
+    if request.htmx and "why" in request.GET:
+        return render(request, "sessions/_find_why.html", {"sheet": page.reasons(request.GET["why"])})
     context = page.context()
     if request.htmx and "from" in request.GET:
         return render(request, "sessions/_find_rows.html", context)
@@ -99,10 +101,25 @@ class FindPage:
             "find_url": self.url,
             "rows": [self._row(hit) for hit in stretch["hits"]],
             "next": stretch["next"],
+            "start": start_of(self.request),
             "glance": wording.glance(self.flags, self.day),
             "owned": self.owned,
             "at": "clients",
         }
 
     def _row(self, hit) -> dict:
-        return {"hit": hit, "sheet": wording.sheet(judging.stored(self.judged(hit.exercise)))}
+        stored = judging.stored(self.judged(hit.exercise))
+        asked = hit.exercise.public_id == self.request.GET.get("why")
+        return {
+            "hit": hit,
+            "verdict": stored["verdict"],
+            "text": wording.chip_text(stored),
+            "sheet": wording.sheet(stored) if asked else None,
+        }
+
+    def reasons(self, exercise: str) -> dict:
+        """Return the whole answer for one exercise of the shelf, or 404."""
+        found = [one for one in self.finder.shelf if one.public_id == exercise]
+        if not found:
+            raise Http404(_("There is nothing here."))
+        return wording.sheet(judging.stored(self.judged(found[0])))

@@ -22,7 +22,8 @@ class Picker:
         owned = care.home_equipment if care else ()
         self.form = ClientFindForm(wish, prefix_id="plan", owned=owned)
         self.kinds = {unit.kind for unit in page.booked}
-        self._judged: dict[int, dict] = {}
+        self._judged: dict[int, tuple] = {}
+        self._row = PlanItem()
         self.finder = Finder(page.request.user, self.form, also=self._stays)
 
     def side(self, added=None) -> dict:
@@ -49,18 +50,28 @@ class Picker:
         return facts["apparatus"] in Kind.values and facts["apparatus"] not in self.kinds
 
     def _stays(self, form, exercise) -> bool:
-        return not form.by_verdict or not form.leaves_out(self.judged(exercise)["verdict"])
+        return not form.by_verdict or not form.leaves_out(self._judgement(exercise)[0].verdict)
+
+    def _judgement(self, exercise) -> tuple:
+        """Return the judgement of an exercise as it would stand at the end of the plan, and its place there."""
+        if exercise.pk not in self._judged:
+            page, row = self.page, self._usual_row(exercise)
+            place = judging.at_the_end(page.tail, row, page.pace)
+            judgement = judging.judge_placed(page.flags, row, place, page.booking.wall_day, table=page.table)
+            self._judged[exercise.pk] = judgement, place
+        return self._judged[exercise.pk]
+
+    def _usual_row(self, exercise):
+        """Return the exercise as a plan row with its usual dose. One row object serves all: 287 are weighed."""
+        self._row.exercise = exercise
+        for name, value in plan_actions.usual(exercise, self.page.flags).items():
+            setattr(self._row, name, value)
+        return self._row.as_judged()
 
     def judged(self, exercise) -> dict:
-        """Return the stored judgement of an exercise, with its usual changes, at the end of the plan."""
-        if exercise.pk not in self._judged:
-            page = self.page
-            row = PlanItem(exercise=exercise, **plan_actions.usual(exercise, page.flags)).as_judged()
-            place = judging.at_the_end(page.tail, row, page.pace)
-            self._judged[exercise.pk] = judging.judged(
-                page.flags, row, place, page.booking.wall_day, table=page.table
-            )
-        return self._judged[exercise.pk]
+        """Return the same as plain values, as they would be stored."""
+        judgement, place = self._judgement(exercise)
+        return judging.stored(judgement, place.supine_seconds)
 
     def _shown(self, hit, numbers) -> dict:
         facts, judgement = hit.facts, self.judged(hit.exercise)
