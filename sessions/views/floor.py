@@ -6,6 +6,7 @@ from types import SimpleNamespace
 
 from django.db.models import Q
 
+from clients import glance
 from library import vocabulary_wording
 from library.models import StudioSpring
 from sessions import plan_wording, planning, record_wording, wording
@@ -68,7 +69,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
     springs = springs_for(request.user, item) if springs is None else fitting(springs, item)
     done = _done_so_far(item, entry, typed)
     verdict = _verdict(record, item, at, done)
-    glance = wording.glance(at.flags, attendance.booking.wall_day, table=at.table)
+    chips = wording.glance(at.flags, attendance.booking.wall_day, table=at.table)
     return {
         "record": record,
         "attendance": attendance,
@@ -94,8 +95,9 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "lift": plan_wording.lift_words(verdict),
         "pause": plan_wording.pause_words(item.pause),
         "back": _back_clock(record, item, at, done),
-        "glance": glance,
-        "rides": [chip for chip in glance if chip["verdict"] in RIDING][:RIDES_AT_MOST],
+        "glance": chips,
+        "cares": glance.care(at.flags, attendance.booking.wall_day, table=at.table),
+        "rides": [chip for chip in chips if chip["verdict"] in RIDING][:RIDES_AT_MOST],
         "springs": springs,
         "pegs": [(value, s.grade, s.name) for s in springs for value in peg_values(s)],
         "ranges": Range.choices,

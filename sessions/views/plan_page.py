@@ -10,6 +10,7 @@ from django.utils.formats import date_format
 from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 
+from clients import glance
 from clients.models import Flag
 from library import accessories, vocabulary_wording
 from library.models import Kind, StudioSpring, table_in_force
@@ -258,7 +259,7 @@ class PlanPage:
             "side": side,
             "focus": focus,
             "selected": side["row"]["id"] if side and side["kind"] in ("row", "instead") else "",
-            "glance": wording.glance(self.flags, self.booking.wall_day, table=self.table),
+            "cares": glance.care(self.flags, self.booking.wall_day, table=self.table, whole=False),
             "last": self.last,
             "is_today": self.booking.wall_day == clock.today(studio.zone),
             "at": "clients",

@@ -10,6 +10,7 @@ from django.utils.dateparse import parse_datetime
 from django.utils.translation import gettext as _
 from django_htmx.http import replace_url, trigger_client_event
 
+from clients import glance
 from clients.models import Flag
 from library.models import table_in_force
 from sessions import judging, record_wording, recording, wording
@@ -148,7 +149,7 @@ def _before(request, attendance, error="", status=200):
         "client": attendance.client,
         "flags": flags,
         "flags_mark": recording.flags_mark(flags),
-        "glance": wording.glance(flags, day, table=table),
+        "cares": glance.care(flags, day, table=table),
         "proposed": proposed.filter(state="proposed").count(),
         "last": last,
         "stopped": _stopped_in(request, last),
