@@ -2,7 +2,6 @@
 
 from django import template
 from django.utils.html import format_html, format_html_join
-from django.utils.safestring import mark_safe
 
 from library import finding
 
@@ -25,4 +24,4 @@ def _piece(text: str, hit: bool):
 @register.simple_tag
 def with_query(address, query):
     """Write an address with what is asked behind it, if anything is."""
-    return mark_safe(format_html("{}?{}", address, query)) if query else address
+    return f"{address}?{query}" if query else address

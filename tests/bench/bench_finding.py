@@ -17,15 +17,15 @@ TARGET_MS = 60
 # Ten conditions of several kinds: spine, joints, heart, a recent birth, an operation.
 CONDITIONS = (
     "osteoporosis",
-    "disc_herniation",
-    "hypertension",
+    "disc_flexion_intolerant",
+    "hypertension_controlled",
     "frozen_shoulder",
     "knee_osteoarthritis",
-    "hip_replacement",
+    "hip_replacement_posterior",
     "glaucoma",
     "diastasis_recti",
     "plantar_heel_pain",
-    "carpal_tunnel",
+    "carpal_tunnel_wrist",
 )
 
 
@@ -64,7 +64,8 @@ def measure() -> bool:
         good = median <= TARGET_MS and few == queries
         met = met and good
         print(
-            f"{wide.name:<34} {median:6.1f} ms median, {slowest:6.1f} ms slowest, {worked:5.1f} ms of processor   target {TARGET_MS} ms"
+            f"{wide.name:<34} {median:6.1f} ms median, {slowest:6.1f} ms slowest, {worked:5.1f} ms of processor"
+            f"   target {TARGET_MS} ms"
             f"   {queries:>3} queries, {few:>3} with one result   {'met' if good else 'MISSED'}"
         )
     return met
@@ -82,7 +83,6 @@ def processor_ms(page) -> float:
 
 def laid():
     """Lay the library, a client with ten flags and a plan; return pairs of (page with many results, with one)."""
-    from library import tables
     from library.actions.loading import load_library
     from sessions.demo import factories as f
 
@@ -90,10 +90,7 @@ def laid():
     f.StudioFactory()
     person = f.StaffFactory(instructor=True)
     client = f.ClientFactory()
-    known = tables.rule_table().conditions
-    asked = [one for one in CONDITIONS if one in known]
-    asked += [one for one in known if one not in asked][: len(CONDITIONS) - len(asked)]
-    for condition in asked:
+    for condition in CONDITIONS:
         f.FlagFactory(client=client, condition=condition)
     booking = f.BookingFactory(clients=[client], instructor=person, wall_day=WEDNESDAY.date())
     attendance = booking.attendances.get()
