@@ -71,6 +71,7 @@ def _demand(demand: str, rules: list) -> dict:
                 "always": rule.basis == "ongoing",
                 "text": said(rule.reason),
                 "sure": wording.how_sure(rule),
+                "own": rule.support == tables.STUDIO,
                 "sources": [source_short(key) for key in rule.sources if key != NO_SOURCE],
             }
             for rule in rules

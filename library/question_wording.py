@@ -53,22 +53,36 @@ def _counts(counted) -> list[tuple[str, int]]:
 
 
 def _touches(one: open_questions.Question, table: tables.Table) -> list[str]:
-    """Return the lines under a question: conditions, movements, rules, changes, signs, tests."""
+    """Return the lines under a question: conditions, movements, changes, signs, tests, and what the rules say."""
     lines = [
         "; ".join(map(wording.condition_label, one.conditions)),
         "; ".join(map(wording.demand_label, one.demands)),
-        _rules(one.rules),
         "; ".join(_adaptations(one.lifts)),
         "; ".join(_signs(one.red_flags)),
         "; ".join(measure_wording.words(measures.measure(key)).name for key in one.measures),
+        _rules(one, table),
     ]
     return [line for line in lines if line]
 
 
-def _rules(ids: tuple[str, ...]) -> str:
-    if len(ids) > LISTED:
-        return ngettext("%(n)d rule", "%(n)d rules", len(ids)) % {"n": len(ids)}
-    return _("Rules %(ids)s") % {"ids": ", ".join(ids)} if ids else ""
+def _rules(one: open_questions.Question, table: tables.Table) -> str:
+    """Return what each rule says; only how many there are where they would fill the page."""
+    if len(one.rules) > LISTED:
+        return ngettext("%(n)d rule", "%(n)d rules", len(one.rules)) % {"n": len(one.rules)}
+    said = [_rule(rule, len(one.demands) != 1) for rule in table.rules if rule.id in one.rules]
+    return "; ".join(said)
+
+
+def _rule(rule: tables.Rule, with_demand: bool) -> str:
+    facts = {
+        "rule": rule.id,
+        "demand": wording.demand_short(rule.demand),
+        "verdict": wording.verdict_word(rule.verdict),
+        "when": rule_wording.rule_window(rule),
+    }
+    if with_demand:
+        return _("%(rule)s %(demand)s: %(verdict)s, %(when)s") % facts
+    return _("%(rule)s: %(verdict)s, %(when)s") % facts
 
 
 def _adaptations(lifts: tuple[str, ...]) -> list[str]:

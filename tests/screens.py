@@ -18,6 +18,8 @@ from sessions.models import Attendance, Handout, Incident, Plan, Record
 from studio.actions.audit import Actor
 from studio.models import Staff
 
+# A rule with two windows, the second of which can be made stricter.
+_TO_RAISE = "?condition=acute_low_back_pain&demand=loaded_spinal_flexion"
 SIZES = {"landscape": (1180, 820), "portrait": (820, 1180), "laptop": (1366, 768)}
 
 
@@ -72,6 +74,10 @@ def screens() -> list[tuple[str, str, str]]:
         ("book", "front desk", reverse("sessions:booking_new")),
         ("studio", "owner", reverse("studio:studio")),
         ("apparatus", "owner", reverse("library:apparatus")),
+        ("rules", "owner", reverse("library:rules")),
+        ("rule-pick", "owner", reverse("library:rule_new") + "?condition=acute_low_back_pain"),
+        ("rule-new", "owner", reverse("library:rule_new") + _TO_RAISE),
+        ("review-new", "owner", reverse("library:review_new")),
         ("settings", "owner", reverse("studio:settings")),
         ("hours", "owner", reverse("studio:hours")),
         ("network", "owner", reverse("studio:network")),

@@ -78,20 +78,20 @@ class StricterForm(forms.Form):
         },
     )
     first_week = forms.IntegerField(
-        label=gettext_lazy("From week"),
+        label=gettext_lazy("From how many weeks on"),
         required=False,
         min_value=0,
         max_value=MOST_WEEKS,
         widget=Stepper(min=0, max=MOST_WEEKS),
-        help_text=gettext_lazy("Only for weeks of your own. Whole weeks behind; empty for the first day."),
+        help_text=gettext_lazy("Only for weeks of your own. Empty: from the first day."),
     )
     end_week = forms.IntegerField(
-        label=gettext_lazy("Until week"),
+        label=gettext_lazy("Up to how many weeks"),
         required=False,
         min_value=1,
         max_value=MOST_WEEKS,
         widget=Stepper(min=1, max=MOST_WEEKS),
-        help_text=gettext_lazy("The week it ends with, not counted any more. Empty for no end."),
+        help_text=gettext_lazy("Only for weeks of your own. Empty: no end."),
     )
     reason = forms.CharField(
         label=gettext_lazy("Why"),
@@ -146,10 +146,19 @@ class StricterForm(forms.Form):
             return words
         return _("%(when)s, as rule %(rule)s") % {"when": words, "rule": key.removeprefix("rule:")}
 
+    def _counted_from(self) -> str:
+        """Return from when the weeks of this condition are counted."""
+        if self.basis == "gestation_days":
+            return _("Weeks are weeks of pregnancy.")
+        start = _(self.table.conditions[self.about[0]]["event_label"])
+        return _("Weeks are counted from this: %(start)s.") % {"start": start}
+
     def _leave_out_what_is_settled(self) -> None:
         """Ask for weeks only where days are counted, and for a window only where there is a choice."""
         own = self.basis != "ongoing"
-        if not own:
+        if own:
+            self.fields["when"].help_text = self._counted_from()
+        else:
             del self.fields["first_week"], self.fields["end_week"]
         choices = self.fields["when"].choices
         if len(choices) == 1:

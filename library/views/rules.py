@@ -30,7 +30,7 @@ def rules(request):
         "reviews": [
             {"row": row, "over": _is_over(row), "now": row.table_version == table.version} for row in reviews
         ],
-        "at": "library",
+        "at": "studio" if request.user.is_owner else "library",
     }
     return render(request, "library/rules.html", page)
 
