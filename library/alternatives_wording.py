@@ -1,6 +1,6 @@
 """Why an alternative is one, in a few words, through gettext."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from django.utils.translation import gettext as _
 
@@ -25,6 +25,15 @@ def whys(reasons: Iterable[Why]) -> list[str]:
         if why.code != "without" or demands == 1:
             kept.append(why_words(why))
     return kept[:MOST_SHOWN]
+
+
+def apart(lists: Sequence[Sequence[str]]) -> tuple[list[str], list[list[str]]]:
+    """Return what all of some lists of reasons say, to be said once above them, and what each says besides.
+
+    Of one list alone nothing is common.
+    """
+    common = [words for words in lists[0] if all(words in other for other in lists)] if len(lists) > 1 else []
+    return common, [[words for words in one if words not in common] for one in lists]
 
 
 def _skill(about: str) -> str:

@@ -60,12 +60,16 @@ def exercise_page(request, exercise):
     return render(request, "library/exercise.html", page)
 
 
-def _nearest(person, exercise: Exercise) -> list[dict]:
-    """Return what is nearest to an exercise, for nobody in particular, with why."""
+def _nearest(person, exercise: Exercise) -> dict:
+    """Return what is nearest to an exercise, for nobody in particular, with why; what holds for all said once."""
     shelf = {one.key: one for one in shelf_of(person)}
     facts = {key: one.current.facts for key, one in shelf.items()}
     found = alternatives.nearest(exercise.key, None, exercises=facts)
-    return [{"exercise": shelf[one.id], "whys": alternatives_wording.whys(one.why)} for one in found]
+    common, besides = alternatives_wording.apart(
+        [alternatives_wording.whys(one.why) for one in found] or [[]]
+    )
+    rows = [{"exercise": shelf[one.id], "whys": own} for one, own in zip(found, besides, strict=False)]
+    return {"common": common, "found": rows}
 
 
 def _in_library_order(exercises) -> list[Exercise]:

@@ -10,7 +10,7 @@ from library.models import Exercise, table_in_force
 from library.models.shelf import shelf_of
 from sessions import judging, wording
 from sessions.models import Attendance
-from sessions.views.instead import row
+from sessions.views.instead import listed, row
 from studio import clock, roles
 from studio.access import opens
 from studio.actions import audit
@@ -47,7 +47,7 @@ def client_exercise(request, client, exercise):
         "day": day,
         "is_today": day == clock.today(request.studio.zone),
         "sheet": wording.sheet(judging.stored(judge_one(exercise.key))),
-        "found": [row(one, shelf[one.id]) for one in found],
+        **listed([row(one, shelf[one.id]) for one in found]),
         "at": "clients",
     }
     audit.write(request.actor, "find.read", client)

@@ -4,12 +4,12 @@ from library import alternatives
 from library.models.shelf import shelf_of
 from sessions import home_rules, judging
 from sessions.models import may_go_home
-from sessions.views.instead import row
+from sessions.views.instead import listed, row
 
 MOST = 4
 
 
-def rows(page, exercise) -> list[dict]:
+def rows(page, exercise) -> dict:
     """Return the nearest exercises that may go home with this client, with why; none that is on the sheet.
 
     page: a HomePage. Time on the back counts as long: their place on the sheet is not known yet.
@@ -26,4 +26,4 @@ def rows(page, exercise) -> list[dict]:
         return judging.judge_facts(page.gates.flags, facts[key], page.today, table=page.gates.table)
 
     found = alternatives.nearest(exercise.key, judge_one, exercises=facts, limit=MOST)
-    return [row(one, shelf[one.id]) for one in found]
+    return listed([row(one, shelf[one.id]) for one in found])

@@ -107,7 +107,7 @@ class HomePage:
             "reasons": reasons,
             "usual": [words for words in dict.fromkeys(usual) if words][:3],
             "refused": refused,
-            "instead": home_instead.rows(self, exercise) if refused else [],
+            "instead": home_instead.rows(self, exercise) if refused else None,
             "offers": [
                 {"codes": " ".join(codes), "words": plan_wording.offer_words(codes, verdict)}
                 for codes, verdict, tried in offers

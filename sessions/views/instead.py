@@ -13,6 +13,15 @@ def rows(instead: Instead) -> list[dict]:
     return [row(one, instead.shelf[one.id]) for one in instead.found]
 
 
+def listed(found: list[dict]) -> dict:
+    """Return a list of alternatives for the templates: the rows, and what holds for all of them, said once."""
+    common, besides = alternatives_wording.apart([one["whys"] for one in found]) if found else ([], [])
+    return {
+        "found": [{**one, "besides": own} for one, own in zip(found, besides, strict=True)],
+        "common": common,
+    }
+
+
 def row(one: Alternative, exercise) -> dict:
     """Return one alternative as the templates show it; without a verdict where it was nobody's."""
     facts = exercise.current.facts

@@ -29,7 +29,12 @@ def _instead(request, page: PlanPage, row) -> Instead:
 def _sheet(page: PlanPage, row, instead: Instead) -> dict:
     """Return the side sheet with the alternatives to a row."""
     found = next(one for one in page.rows if one["item"].pk == row.pk)
-    return {"kind": "instead", "row": found, "found": shown.rows(instead), "version": page.plan.version}
+    return {
+        "kind": "instead",
+        "row": found,
+        "version": page.plan.version,
+        **shown.listed(shown.rows(instead)),
+    }
 
 
 @opens(*roles.HEALTH_READERS, methods=("GET", "POST"))

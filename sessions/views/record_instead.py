@@ -40,7 +40,7 @@ def instead(request, attendance):
         "item": item,
         "place": items.index(item) + 1,
         "total": len(items),
-        "found": shown.rows(instead),
+        **shown.listed(shown.rows(instead)),
         # What was typed goes along, and back when it was touched by mistake.
         "kept": [pair for pair in kept if pair[0] not in OF_THE_SHEET],
     }
