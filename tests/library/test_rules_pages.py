@@ -11,6 +11,7 @@ from library.models import StudioRule, StudioRuleEnd, TableReview, TableReviewEn
 from library.stricter import ALWAYS, Window
 from library.tables import rule_table
 from sessions.demo import factories as f
+from sessions.models import open_call_backs
 from studio.actions.audit import Actor
 from studio.models import AuditEntry
 
@@ -284,3 +285,18 @@ def test_queries_do_not_grow(as_owner, owner, django_assert_num_queries, django_
         page(as_owner, RULES)
     with django_assert_max_num_queries(15):
         page(as_owner, NEW, condition="pregnancy")
+
+
+def test_a_new_rule_calls_a_handout_back_and_its_end_lets_it_rest(as_owner, owner):
+    client = f.ClientFactory()
+    f.FlagFactory(client=client, condition="me_cfs_long_covid")
+    handout = f.HandoutFactory(client=client, exercises=["mat_clam", "mat_spine_stretch"])
+    assert open_call_backs(owner, TODAY) == []
+    rule = {"condition": "me_cfs_long_covid", "demand": "side_lying", "verdict": "avoid", "when": "always"}
+    assert as_owner.post(NEW, {**rule, "reason": REASON}).status_code == 302
+    called = open_call_backs(owner, TODAY)
+    assert [(one.handout, one.verdicts) for one in called] == [(handout, {"mat_clam": "avoid"})]
+    assert REASON in {reason["text"] for reason in called[0].reasons}
+    path = reverse("library:rule_end", args=[StudioRule.objects.get().public_id])
+    assert as_owner.post(path, {"reason": "Asked a clinician."}).status_code == 302
+    assert open_call_backs(owner, TODAY) == []
