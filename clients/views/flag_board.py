@@ -9,7 +9,6 @@ from library.models import table_in_force
 
 # Headings of the states in the order in which an instructor needs them.
 SHOWN = ("proposed", "active", "resting", "ended")
-SAYS_AT_MOST = 3
 
 
 def board(person, client, today: dt.date, failed=None) -> dict:
@@ -41,7 +40,7 @@ def board(person, client, today: dt.date, failed=None) -> dict:
 
 def _card(flag: Flag, today: dt.date, table, form, replaced: bool) -> dict:
     statuses = list(flag.statuses.all())
-    says = [] if flag.about == UNSETTLED else glance.glance([flag], today, table=table)
+    cares = {} if flag.about == UNSETTLED else glance.care([flag], today, table=table)
     over = bool(flag.until_on and flag.until_on < today)
     return {
         "flag": flag,
@@ -52,8 +51,7 @@ def _card(flag: Flag, today: dt.date, table, form, replaced: bool) -> dict:
         "over": over,
         "unsettled": flag.about == UNSETTLED,
         "replaced": replaced,
-        "says": says,
-        "says_most": SAYS_AT_MOST,
+        "cares": cares,
         "statuses": statuses,
         "version": len(statuses),
         "reason": form.data.get("reason", "") if form else "",
