@@ -156,6 +156,8 @@ BREATH_SAYS = {
     "in_out_phase": r"One breath for each phase",
     "hold_keep_breathing": r"(breathing|breaths)",
     "breath_is_the_task": r"Slow breathing is",
+    "two_changes_each": r"^In for two changes, out for two",
+    "in_roll_back_out_return": r"^In on the way back, out on the way up",
 }
 
 
