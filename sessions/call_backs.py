@@ -50,8 +50,11 @@ def _places(items: list[dict]) -> list[judging.Place]:
     rows = [_row(item, item["facts"][-1]) for item in items]
     seconds = [item.get("seconds") for item in items]
     if None in seconds:
-        return [replace(place, supine_seconds=None) for place in judging.timed(rows, [0] * len(rows))]
-    return judging.timed(rows, seconds)
+        return [
+            replace(place, supine_seconds=None)
+            for place in judging.on_a_sheet(judging.timed(rows, [0] * len(rows)))
+        ]
+    return judging.on_a_sheet(judging.timed(rows, seconds))
 
 
 def _now(item: dict, place: judging.Place, flags: list, on: dt.date, table) -> Judgement:

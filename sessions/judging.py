@@ -14,7 +14,7 @@ from types import SimpleNamespace
 from library import lifts
 from library.precautions import Judgement, judge, strictest
 from library.verdicts import RANK
-from sessions.neighbours import Place, PlanRow, at_the_end, places, tail, timed
+from sessions.neighbours import Place, PlanRow, at_the_end, on_a_sheet, places, tail, timed
 from sessions.planning import Pace
 
 __all__ = [
@@ -28,6 +28,7 @@ __all__ = [
     "judged",
     "lifting",
     "mark",
+    "on_a_sheet",
     "places",
     "same_substance",
     "setting_demands",

@@ -1,7 +1,7 @@
 """What its neighbours make of a row of a plan: minutes on the back, quick changes of position. Plain computation."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from library import supine, tables, transitions
 from sessions import planning
@@ -56,6 +56,14 @@ class Place:
 def places(rows: Sequence[PlanRow], pace: planning.Pace) -> list[Place]:
     """Return the place of each row: planned seconds at the pace, in the order they stand in."""
     return timed(rows, [planning.row_seconds(row.time, pace) for row in rows])
+
+
+def on_a_sheet(places: Iterable[Place]) -> list[Place]:
+    """Return the places of exercises on a sheet for home: nothing is added by going from one to the next.
+
+    Who is alone reads the next one first, so the way there is slow (common practice, no source).
+    """
+    return [replace(place, added=()) for place in places]
 
 
 def timed(rows: Sequence[PlanRow], seconds: Sequence[float]) -> list[Place]:

@@ -46,6 +46,11 @@ def becomes_words(planned: dict, now: dict) -> str:
     return _("Done so it becomes %(now)s. As planned: %(planned)s.") % words
 
 
+def with_words(codes: Sequence[str]) -> str:
+    """Return what the chip of a row says that rests on adaptations: 'with trunk raised on a wedge'."""
+    return _("with %(change)s") % {"change": _lower(changes_words(codes))}
+
+
 def offer_words(codes: Sequence[str], verdict: str) -> str:
     """Return what a one-touch button promises: 'With trunk raised on a wedge: modify'."""
     words = {"change": _lower(changes_words(codes)), "verdict": verdict_word(verdict)}

@@ -8,6 +8,7 @@ from django.utils.translation import ngettext
 from clients.glance import glance  # noqa: F401 - the pages of this app take it from here
 from library import wording as library_words
 from library.reason_wording import reason_row
+from sessions import plan_wording
 
 
 def _with_side(label: str, side: str | None) -> str:
@@ -29,7 +30,9 @@ def sheet(verdict: dict | None) -> dict:
 
 
 def chip_text(verdict: dict) -> str:
-    """Return the few words of a row's chip: the first demand that decides, and its side."""
+    """Return the few words of a row's chip: what it rests on, or the first demand that decides, and its side."""
+    if verdict.get("carries"):
+        return plan_wording.with_words(verdict["carries"])
     deciding = [r for r in verdict["reasons"] if r["verdict"] == verdict["verdict"] and not r["outranked"]]
     if not deciding or verdict["verdict"] == "none":
         return ""

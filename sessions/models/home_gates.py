@@ -92,7 +92,7 @@ class Gates:
             around = judging.at_the_end(judging.tail(rows, self.pace), row, self.pace)
         else:
             around = judging.places([*rows[:which], row, *rows[which + 1 :]], self.pace)[which]
-        return self._weighed(exercise, item, place, row, around)
+        return self._weighed(exercise, item, place, row, *judging.on_a_sheet([around]))
 
     def _weighed(self, exercise, item, place, row, around) -> HomeRow:
         facts = exercise.current.facts
@@ -151,7 +151,8 @@ class Gates:
         exercises = {row.public_id: row for row in Exercise.objects.with_content().filter(public_id__in=ids)}
         kept = [item for item in items if item["exercise"] in exercises]
         judged = [judged_row(exercises[item["exercise"]], item) for item in kept]
-        placed = zip(kept, judged, judging.places(judged, self.pace), strict=True)
+        places = judging.on_a_sheet(judging.places(judged, self.pace))
+        placed = zip(kept, judged, places, strict=True)
         return [
             self._weighed(exercises[item["exercise"]], item, 0 if agreed else place, row, around)
             for place, (item, row, around) in enumerate(placed)
