@@ -35,6 +35,7 @@ HELP = {
     "library:spring": "apparatus",
     "library:condition": "conditions",
     "library:rules": "rules",
+    "sessions:questions": "rules",
     "library:rule_": "own-rules",
     "library:review": "review",
     "studio:": "studio",
