@@ -201,3 +201,35 @@ def test_change_that_lifts_a_demand_is_named_and_comes_after():
 def test_exercise_outside_the_library_says_so():
     with pytest.raises(LookupError, match="no exercise"):
         nearest("mat_of_nowhere", None)
+
+
+# Words.
+
+
+def test_what_holds_for_all_is_said_once():
+    lists = [["same", "easier", "floor"], ["same", "floor"], ["same", "booked"]]
+    assert alternatives_wording.apart(lists) == (["same"], [["easier", "floor"], ["floor"], ["booked"]])
+    assert alternatives_wording.apart([["same", "floor"]]) == ([], [["same", "floor"]])
+
+
+def test_only_the_first_of_several_demands_is_named():
+    whys = [
+        Why("same_skill", "balance_control"),
+        Why("without", "inversion"),
+        Why("without", "kneeling_load"),
+    ]
+    assert alternatives_wording.whys(whys) == ["Same skill: balance", "Without: head below the heart"]
+
+
+@pytest.mark.parametrize(
+    ("why", "words"),
+    [
+        (Why("easier_relative"), "Easier relative"),
+        (Why("booked", "reformer"), "On the reformer you have booked"),
+        (Why("with_change", "do_standing"), "Only with: standing instead"),
+        (Why("harder"), "One level harder"),
+    ],
+    ids=lambda value: value.code if isinstance(value, Why) else None,
+)
+def test_words_of_a_reason(why, words):
+    assert alternatives_wording.why_words(why) == words
