@@ -1,6 +1,7 @@
 """Fixtures that every test may use: the clock, the standing cast, a client signed in as each of them."""
 
 import datetime as dt
+import gc
 
 import pytest
 from django.db.backends.sqlite3.operations import DatabaseOperations
@@ -29,6 +30,17 @@ LONG = (
     "test_access_reading",
     "test_sign_in",
 )
+
+
+# What is read and collected stays until the end: looking through it for rubbish, over and over, is a tenth of a run.
+gc.disable()
+
+
+def pytest_collection_finish():
+    """Set aside what has been collected; from here on rubbish is looked for, less often than usual."""
+    gc.freeze()
+    gc.set_threshold(20_000, 20, 20)
+    gc.enable()
 
 
 def pytest_collection_modifyitems(items):

@@ -10,6 +10,7 @@ from sessions.demo.factories import StaffFactory, StudioFactory
 from studio import clock
 from studio.actions.sign_in import FULL_SIGN_IN
 from studio.models import StaffSession
+from tests import shelf
 
 FAR = dt.datetime(9999, 1, 1, tzinfo=dt.UTC)
 
@@ -121,6 +122,4 @@ def as_nobody(house):
 @pytest.fixture
 def library(db):
     """The first library, loaded as an installed studio has it."""
-    from library.actions.loading import load_library
-
-    load_library()
+    shelf.load()

@@ -12,6 +12,8 @@ def run(environment: Environment, arguments: list[str]) -> int:
     pdf_engine.ensure(environment)
     browser.ensure(environment)
     os.chdir(environment.root)
+    # Read afresh, the tests alone take every process of a run several seconds; kept bytecode is what they need.
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
     return become(environment.python, ["-m", "pytest", *_spread(arguments), *arguments])
 
 

@@ -34,10 +34,15 @@ def _cases_of(condition) -> list:
 
 
 def _notices(changed: dict) -> bool:
-    """Does some case come out otherwise than written, with one row of the table changed?"""
-    rows = [changed if row["id"] == changed["id"] else row for row in rule_data()["rules"]]
-    table = Table({**rule_data(), "rules": rows})
-    for case in _cases_of(changed["condition"]):
+    """Does some case come out otherwise than written, with one row of the table changed?
+
+    The table holds the rows of the conditions that these cases speak of; no other row is asked.
+    """
+    cases = _cases_of(changed["condition"])
+    spoken_of = {flag.condition for case in cases for flag in case["flags"]}
+    rows = [changed if row["id"] == changed["id"] else row for row in ROWS.values()]
+    table = Table({**rule_data(), "rules": [row for row in rows if row["condition"] in spoken_of]})
+    for case in cases:
         judged = _judged(case, table)
         found = {demand: judged.demands[demand].verdict for demand in case["demands"]}
         if (judged.verdict, found) != (case["verdict"], case["demands"]):

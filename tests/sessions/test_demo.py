@@ -22,6 +22,7 @@ from clients.models import Client, Flag, FlagStatus, Measurement, Submission
 from library import measures
 from library.models import ApparatusUnit, ExerciseVersion
 from sessions import judging
+from sessions.actions import handouts
 from sessions.demo import laying
 from sessions.demo.cast import CLIENTS
 from sessions.demo.people import SIGN_INS
@@ -40,7 +41,7 @@ from sessions.models import (
 from studio import clock, guards
 from studio.models import Absence, AuditEntry, ClosedDay, Staff, Studio
 from tests.sessions.demo_passes import TestPasses
-from tests.sessions.demo_variety import NOW, TestVariety
+from tests.sessions.demo_variety import NOW, TestVariety, sampling
 
 __all__ = ["TestPasses", "TestVariety"]
 
@@ -50,8 +51,12 @@ FICTION = re.compile(r"01632 960\d{3}|07700 900\d{3}")
 
 @pytest.fixture(scope="module")
 def demo(django_db_setup, django_db_blocker):
-    """The demo laid once for this file, at NOW, and taken away again at the end."""
-    with django_db_blocker.unblock(), transaction.atomic():
+    """The demo laid once for this file, at NOW, and taken away again at the end.
+
+    One handout in six gets its PDF, the others the page it would be made from (demo_variety.py reads both).
+    """
+    with django_db_blocker.unblock(), transaction.atomic(), pytest.MonkeyPatch.context() as patch:
+        patch.setattr(handouts, "pdf_of", sampling(handouts.pdf_of))
         laid = laying.lay(NOW)
         with clock.at(NOW):
             yield laid
@@ -245,45 +250,65 @@ def facts(demo):
 def again(lives):
     answers = {}
 
-    def judge(client, at, day, facts, sides, setting):
+    def judge(client, at, day, facts, row, place):
         flags = []
         for flag, steps in lives[client]:
             states = [state for when, state in steps if when <= at]
             if states and states[-1] == "active":
                 flags.append(flag)
-        heavy = judging.setting_demands(setting)
-        key = (client, tuple(flag.pk for flag in flags), day, facts["id"], sides, heavy)
+        heavy, chosen = judging.setting_demands(row.setting), row.adaptations
+        key = (client, tuple(flag.pk for flag in flags), day, facts["id"], row.sides, heavy, chosen, place)
         if key not in answers:
-            said = judging.judge_facts(flags, facts, day, sides=sides, setting=setting)
-            answers[key] = judging.stored(said)
+            answers[key] = judging.judged(flags, row, place, day)
         return answers[key]
 
     return judge
 
 
+@pytest.fixture(scope="module")
+def placed(demo, facts):
+    """Key of a plan row -> the row as the judge takes it, and its place among its neighbours."""
+    plans = defaultdict(list)
+    for item in PlanItem.objects.select_related("exercise_version").order_by("plan_id", "position"):
+        plans[item.plan_id].append(item)
+    found, pace = {}, Plan.pace(Studio.objects.get())
+    for items in plans.values():
+        rows = [
+            item.as_judged(facts.get(item.exercise_version_id)) for item in items if item.exercise_version
+        ]
+        for item, row, place in zip(items, rows, judging.places(rows, pace), strict=False):
+            found[item.pk] = row, place
+    return found
+
+
 class TestVerdicts:
     """Every pinned judgement against the judge, asked again with the flags as they stood at that instant."""
 
-    def test_plans(self, demo, again, facts):
+    def test_plans(self, demo, again, facts, placed):
         rows = PlanItem.objects.filter(plan__approved_at__isnull=False)
         rows = rows.select_related("plan__attendance__booking")
         assert rows.count() > 4000
         for row in rows:
             attendance = row.plan.attendance
             now = (attendance.client_id, row.plan.approved_at, attendance.booking.wall_day)
-            assert row.verdict == again(*now, facts[row.exercise_version_id], row.sides, row.setting)
+            assert row.verdict == again(*now, facts[row.exercise_version_id], *placed[row.pk])
             assert row.table_version == row.verdict["table_version"]
 
-    def test_entries(self, demo, again, facts):
+    def test_entries(self, demo, again, facts, placed):
         rows = Entry.objects.select_related("record__attendance__booking")
-        sides = dict(PlanItem.objects.values_list("pk", "sides"))
         assert rows.count() > 4000
         for row in rows:
             attendance = row.record.attendance
             now = (attendance.client_id, row.at, attendance.booking.wall_day)
-            assert row.verdict == again(
-                *now, facts[row.exercise_version_id], sides[row.plan_item_id], row.setting
-            )
+            assert row.verdict == again(*now, facts[row.exercise_version_id], *placed[row.plan_item_id])
+
+    def test_changes_that_lift_are_written_in_and_rests_between(self, demo):
+        lifted = PlanItem.objects.exclude(verdict=None).filter(verdict__without="avoid")
+        keys = set(lifted.values_list("plan__attendance__client__call_name", "exercise__key"))
+        assert {("Imaru", "mat_chest_lift"), ("Wenna", "mat_spine_twist")} <= keys
+        for item in lifted:
+            assert set(item.verdict["carries"]) <= set(item.adaptations)
+        assert set(PlanItem.objects.exclude(pause=0).values_list("pause", flat=True)) == {30}
 
     def test_measures_that_the_flags_hold_back_were_not_taken(self, demo, lives):
         for row in Measurement.objects.all():

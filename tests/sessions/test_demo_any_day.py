@@ -7,10 +7,13 @@ from django.db import transaction
 from django.forms.models import model_to_dict
 
 from clients.models import Client, Goal
-from sessions.demo import laying, measured, taken_home
+from sessions.demo import house, laying, measured, taken_home
 from sessions.models import Attendance, Booking, EntrySide, PlanItem, Record
+from tests import shelf
 
-NOW = dt.datetime(2026, 11, 25, 10, 26, tzinfo=dt.UTC)
+SUNDAY_NIGHT = dt.datetime(2026, 11, 29, 23, 59, tzinfo=dt.UTC)
+# What was laid on Sunday night, once that has been tried.
+SEEN: list = []
 
 
 @pytest.fixture
@@ -18,6 +21,7 @@ def small(monkeypatch, db):
     """Lay a past of two weeks for half of the people, and no handouts or measures."""
     monkeypatch.setattr(laying, "SLOTS", laying.SLOTS[::2])
     monkeypatch.setattr(laying, "FIRST_WEEK", -2)
+    monkeypatch.setattr(house, "load_library", shelf.load)
     monkeypatch.setattr(taken_home, "plan_for", lambda demo: None)
     monkeypatch.setattr(measured, "plan_for", lambda demo: None)
     return laying.lay
@@ -27,7 +31,7 @@ def small(monkeypatch, db):
     "now",
     [
         dt.datetime(2026, 11, 23, 0, 0, tzinfo=dt.UTC),
-        dt.datetime(2026, 11, 29, 23, 59, tzinfo=dt.UTC),
+        SUNDAY_NIGHT,
         dt.datetime(2027, 3, 28, 12, tzinfo=dt.UTC),
         dt.datetime(2027, 10, 31, 12, tzinfo=dt.UTC),
     ],
@@ -40,6 +44,8 @@ def test_any_day_will_do(small, now):
     assert not Attendance.objects.filter(booking__ends_at__lte=demo.until, state="booked").exists()
     today = Attendance.objects.filter(booking__wall_day=now.date(), state__in=["booked", "arrived"])
     assert today.exists(), "something is left to do at any hour"
+    if now == SUNDAY_NIGHT:
+        SEEN.append(without_keys(rows_without_chance()))
 
 
 def rows_without_chance() -> list:
@@ -58,10 +64,10 @@ def without_keys(rows: list) -> list:
 
 
 def test_the_same_moment_makes_the_same_demo(small):
-    made = []
-    for _turn in range(2):
+    made = SEEN[-1:]
+    while len(made) < 2:
         with transaction.atomic():
-            small(NOW)
+            small(SUNDAY_NIGHT)
             made.append(without_keys(rows_without_chance()))
             transaction.set_rollback(True)
     assert len(made[0]) > 100

@@ -2,6 +2,7 @@
 
 import random
 import re
+from functools import cache
 
 import pytest
 from django.template.loader import render_to_string
@@ -70,9 +71,18 @@ def set_page(changes: dict) -> bytes:
     return pdf.make_pdf(render_to_string("handouts/handout.html", {"payload": payload, "for_pdf": True}))
 
 
-@pytest.mark.parametrize("changes", CASES.values(), ids=CASES)
-def test_pages_come_out_as_planned_and_nothing_covers_the_foot(changes):
-    data = set_page(changes)
+@pytest.fixture(scope="module")
+def set_case():
+    """Return a function from the name of one of CASES to its PDF, each set once for all tests that read it."""
+    return cache(lambda name: set_page(CASES[name]))
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_pages_come_out_as_planned_and_nothing_covers_the_foot(name, set_case):
+    check_pages(set_case(name))
+
+
+def check_pages(data: bytes) -> None:
     pages = reading.lines(data)
     for number, (lines, text) in enumerate(zip(pages, reading.texts(data), strict=True), 1):
         assert f"page {number} of {len(pages)}" in text
@@ -113,7 +123,7 @@ def test_random_handouts_come_out_as_planned(seed):
         "paper": rng.choice(handout.PAPERS),
         "client": words(80),
     }
-    test_pages_come_out_as_planned_and_nothing_covers_the_foot(changes | {"weeks": rng.randint(1, 4)})
+    check_pages(set_page(changes | {"weeks": rng.randint(1, 4)}))
 
 
 @pytest.fixture(scope="module")
@@ -154,8 +164,8 @@ def test_what_was_planned_is_what_the_engine_sets(name, engine, monkeypatch):
         assert set_high - 0.2 <= planned <= set_high + line * max(1, len(blocks)), number
 
 
-def test_no_text_of_a_full_exercise_is_lost():
-    text = " ".join(reading.texts(set_page(CASES["all texts full, large letter"])))
+def test_no_text_of_a_full_exercise_is_lost(set_case):
+    text = " ".join(reading.texts(set_case("all texts full, large letter")))
     assert text.count(SENTENCE) >= 2 * (5 + 2 + 2 + 2 + 6 * 2)
     assert len(re.findall(r"1\. Opposite arm and leg reach in four-point, continued", text)) >= 1
 

@@ -124,9 +124,11 @@ def test_arguments_pass_through_to_pytest(monkeypatch, tmp_path):
     monkeypatch.setattr(testing.pdf_engine, "ensure", lambda environment: "")
     monkeypatch.setattr(testing.browser, "ensure", lambda environment: "")
     monkeypatch.setattr(testing, "become", lambda python, arguments: arguments)
+    monkeypatch.setenv("PYTHONDONTWRITEBYTECODE", "1")
     environment = Environment(tmp_path)
     spread = ["-m", "pytest", "-n", "auto", "--dist", "loadfile", "--no-loadscope-reorder"]
     assert testing.run(environment, ["-q", "-k", "a b"]) == [*spread, "-q", "-k", "a b"]
     one = ["tests/setup/test_browser.py", "-q"]
     assert testing.run(environment, one) == ["-m", "pytest", *one]
     assert testing.run(environment, ["--pdb"]) == ["-m", "pytest", "--pdb"]
+    assert "PYTHONDONTWRITEBYTECODE" not in os.environ

@@ -1,13 +1,25 @@
 """manage.py itself: an old Python, a folder that cannot be written, and what may be imported before .venv."""
 
 import ast
+import importlib
 import subprocess
 import sys
 
 import pytest
 
-import manage
 from tests.setup.conftest import ROOT
+
+
+def _loaded():
+    """Return manage.py as a module and leave no bytecode beside it, at the top of the project."""
+    before, sys.dont_write_bytecode = sys.dont_write_bytecode, True
+    try:
+        return importlib.import_module("manage")
+    finally:
+        sys.dont_write_bytecode = before
+
+
+manage = _loaded()
 
 
 @pytest.mark.parametrize(
