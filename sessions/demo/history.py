@@ -132,7 +132,11 @@ def may(shelf, course, flags, units, day: dt.date, key: str) -> bool:
         if u.kind == facts["apparatus"]
     ):
         return False
-    return judging.judge_facts(flags, facts, day).verdict != "avoid" or key in course.work.kept
+    lifts = course.work.lifts.get(key, ())
+    return (
+        key in course.work.kept
+        or judging.judge_facts(flags, facts, day, adaptations=lifts).verdict != "avoid"
+    )
 
 
 def held(demo, course, row: Booking, client, week: int) -> Record:
@@ -178,35 +182,46 @@ def _plan(demo, course, attendance, rows: list[Row], flags, units) -> list[PlanI
     )
     items = []
     for position, row in enumerate(rows, 1):
-        exercise, setting = shelf.exercises[row.exercise], setting_of(demo, row)
-        judgement = judging.judge_facts(flags, row.facts, booking_row.wall_day, setting=setting)
-        verdict = judging.stored(judgement)
-        kept = verdict["verdict"] == "avoid"
+        exercise = shelf.exercises[row.exercise]
         mine = [unit for unit in units if unit.kind == row.facts["apparatus"]]
         items.append(
-            shelf.put(
-                PlanItem(
-                    plan=plan,
-                    position=position,
-                    exercise=exercise,
-                    sides=row.sides,
-                    first_side=row.first_side,
-                    repetitions=row.repetitions,
-                    seconds=row.seconds,
-                    unit=mine[0] if len(mine) == 1 else None,
-                    setting=setting,
-                    minutes=row.minutes,
-                    adaptations=row.facts["adaptations"][:1] if verdict["verdict"] == "modify" else [],
-                    keep_reason=course.work.kept[row.exercise] if kept else "",
-                    keep_by=instructor if kept else None,
-                    keep_at=booking_row.starts_at - PLANNED_BEFORE if kept else None,
-                    exercise_version=exercise.current,
-                    verdict=verdict,
-                    table_version=verdict["table_version"],
-                )
+            PlanItem(
+                plan=plan,
+                position=position,
+                exercise=exercise,
+                sides=row.sides,
+                first_side=row.first_side,
+                repetitions=row.repetitions,
+                seconds=row.seconds,
+                unit=mine[0] if len(mine) == 1 else None,
+                setting=setting_of(demo, row),
+                minutes=row.minutes,
+                pause=course.work.rests.get(row.exercise, 0),
+                exercise_version=exercise.current,
             )
         )
-    return items
+    _judge(demo, course, attendance, items, flags)
+    return [shelf.put(item) for item in items]
+
+
+def _judge(demo, course, attendance, items: list[PlanItem], flags) -> None:
+    """Judge the rows in their places, as approving does, and write in the adaptations they need."""
+    day, instructor = attendance.booking.wall_day, attendance.booking.instructor
+    for item, verdict in _judged(demo, items, flags, day):
+        lifts = course.work.lifts.get(item.exercise.key, ())
+        if verdict["verdict"] in ("avoid", "modify"):
+            item.adaptations = list(lifts) or item.content.facts["adaptations"][:1]
+    for item, verdict in _judged(demo, items, flags, day):
+        item.verdict, item.table_version = verdict, verdict["table_version"]
+        if verdict["verdict"] == "avoid":
+            item.keep_reason, item.keep_by = course.work.kept[item.exercise.key], instructor
+            item.keep_at = attendance.booking.starts_at - PLANNED_BEFORE
+
+
+def _judged(demo, items: list[PlanItem], flags, day) -> list[tuple[PlanItem, dict]]:
+    rows = [item.as_judged() for item in items]
+    placed = zip(items, rows, judging.places(rows, Plan.pace(demo.studio)), strict=True)
+    return [(item, judging.judged(flags, row, place, day)) for item, row, place in placed]
 
 
 def _record(demo, course, attendance, rows: list[Row], week: int) -> Record:

@@ -169,6 +169,7 @@ class Visit:
         if plan.items.count() < FEWEST_ROWS:
             self._fill(plan)
         self._take_up(plan)
+        self._write_in(plan)
         for item, verdict in plans.judged(plan, plans.active_flags(plan)):
             if verdict["verdict"] == "avoid":
                 self._settle(item, plan)
@@ -202,6 +203,18 @@ class Visit:
                 values = {"first_side": carry.side}
             elif carry.kind != SIDE:
                 values = {"setting": self._moved(item, 1 if carry.kind == HARDER else -1)}
+            plans.change_item(actor=self.actor, item=item, expected=plan.version, values=values)
+
+    def _write_in(self, plan) -> None:
+        """Write in the adaptations that a demand needs, and the rests."""
+        work = self.course.work
+        for item, verdict in plans.judged(plan, plans.active_flags(plan)):
+            item.plan = plan
+            key, values = item.exercise.key, {}
+            if key in work.lifts and verdict["verdict"] in ("avoid", "modify"):
+                values["adaptations"] = list(work.lifts[key])
+            if key in work.rests:
+                values["pause"] = work.rests[key]
             plans.change_item(actor=self.actor, item=item, expected=plan.version, values=values)
 
     def _moved(self, item, steps: int) -> dict:

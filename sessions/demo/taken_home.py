@@ -4,11 +4,11 @@ import datetime as dt
 from concurrent.futures import ThreadPoolExecutor
 
 from library.models import Exercise
-from sessions import home_rules, judging, pdf
+from sessions import home_rules, pdf
 from sessions.actions import handouts, home_practice
 from sessions.demo.cast import CLIENTS
 from sessions.demo.weeks import SLOTS
-from sessions.models import HomePractice
+from sessions.models import Gates, HomePractice
 from studio import clock
 from studio.actions import audit
 
@@ -43,10 +43,9 @@ def _sheet(demo, press, person, sheet, today: dt.date) -> None:
             actor=actor, client=client, exercise_id=exercise, expected=version
         )
         version = practice.version
-    flags = demo.shelf.flags(client)
     for told in sheet.items:
         exercise = demo.shelf.exercises[told.exercise]
-        item = _item(exercise, told, flags, today)
+        item = _item(exercise, told, client, today)
         practice = home_practice.save_item(
             actor=actor, client=client, exercise=exercise, item=item, expected=version, today=today
         )
@@ -75,18 +74,20 @@ def _not_told_again(practice, sheet) -> list[str]:
     return [item["exercise"] for item in practice.items if item["exercise"] not in ids] if practice else []
 
 
-def _item(exercise, told, flags, today: dt.date) -> dict:
-    facts = exercise.current.facts
-    verdict = judging.judge_facts(flags, facts, today).verdict
+def _item(exercise, told, client, today: dt.date) -> dict:
     item = {
-        **home_rules.usual(exercise.public_id, facts),
+        **home_rules.usual(exercise.public_id, exercise.current.facts),
         "per_week": told.per_week,
-        "change": told.change or (EASILY if verdict == "modify" else ""),
+        "change": told.change,
         "cue": told.cue,
         "taught_on": today.isoformat(),
         "has_it": True,
     }
-    return item | ({"repetitions": told.repetitions} if told.repetitions else {})
+    item |= {"repetitions": told.repetitions} if told.repetitions else {}
+    practice = HomePractice.objects.filter(client=client).first()
+    items = home_rules.placed(practice.items if practice else [], item)
+    weighed = next(r for r in Gates.of(client, today).rows(items) if r.exercise.pk == exercise.pk)
+    return item | ({"change": EASILY} if home_rules.CHANGE in weighed.needs else {})
 
 
 class Press:

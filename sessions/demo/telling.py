@@ -145,9 +145,11 @@ class Work:
     """A client's sessions.
 
     exercises: library ids, the first ones in every session, the others in turn. kept: exercise -> the reason
-    typed for keeping it against an 'avoid'. behind: the side that lags, by `gap` steps of quality in the
-    first week and in the last. quality: steps in the first week and in the last, before the gap. said, later:
-    sentences at the close in the order of the months. away: first and last week without a booking held.
+    typed for keeping it against an 'avoid'. lifts: exercise -> the adaptations that are written in where its
+    demand would be too much. rests: exercise -> seconds of rest written after it. behind: the side that lags,
+    by `gap` steps of quality in the first week and in the last. quality: steps in the first week and in the
+    last, before the gap. said, later: sentences at the close in the order of the months. away: first and last
+    week without a booking held.
     """
 
     exercises: tuple[str, ...]
@@ -157,6 +159,8 @@ class Work:
     gap: tuple[float, float] = (1.0, 0.3)
     quality: tuple[float, float] = (2.6, 4.2)
     kept: dict = field(default_factory=dict)
+    lifts: dict = field(default_factory=dict)
+    rests: dict = field(default_factory=dict)
     effort: int = 4
     pain: tuple[int, int] | None = None
     flares: tuple[Flare, ...] = ()
