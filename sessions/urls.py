@@ -17,6 +17,7 @@ from sessions.views import (  # noqa: F401
     plans,
     progress,
     questions,
+    record_close,
     record_instead,
     records,
     timeline,
@@ -80,7 +81,7 @@ record_urls = [
     path("undo/", records.undo, name="record_undo"),
     path("stop/", records.stop, name="record_stop"),
     path("instead/", record_instead.instead, name="record_instead"),
-    path("close/", records.close, name="record_close"),
+    path("close/", record_close.close, name="record_close"),
     path("sign-off/", records.sign_off, name="record_sign_off"),
     path("addition/", records.addition, name="record_addition"),
 ]

@@ -11,6 +11,7 @@ from library import vocabulary_wording
 from library.models import StudioSpring
 from sessions import plan_wording, planning, record_wording, wording
 from sessions.actions import records as record_actions
+from sessions.actions.back import on_the_back_since
 from sessions.forms.records import FREE, peg_values, sides_of
 from sessions.models import Entry, Plan, Range
 from sessions.recording import planned
@@ -189,7 +190,7 @@ def _changes(record, item, at, done, verdict) -> dict:
 
 def _back_clock(record, item, at, done) -> dict | None:
     """Return since when the client lies flat on the back and when that has been long; None where it says nothing."""
-    since = record_actions.on_the_back_since(record, item, at, done.adaptations)
+    since = on_the_back_since(record, item, at, done.adaptations)
     if since is None or record.finished_at:
         return None
     limit = at.table.supine_limit_s

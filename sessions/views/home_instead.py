@@ -2,7 +2,7 @@
 
 from library import alternatives
 from library.models.shelf import shelf_of
-from sessions import home_rules, judging
+from sessions import judging
 from sessions.models import may_go_home
 from sessions.views.instead import listed, row
 
@@ -19,7 +19,7 @@ def rows(page, exercise) -> dict:
     facts = {key: one.current.facts for key, one in shelf.items()}
     owned = page.gates.owned
     if page.gates.asked:
-        facts = {key: one for key, one in facts.items() if not home_rules.missing({}, one, owned)}
+        facts = {key: one for key, one in facts.items() if not set(one["home_props"]) - set(owned)}
     facts[exercise.key] = exercise.current.facts
 
     def judge_one(key):

@@ -15,7 +15,7 @@ from clients.models import Flag
 from library.models import table_in_force
 from sessions import judging, record_wording, recording, wording
 from sessions.actions import records as record_actions
-from sessions.forms.records import CloseForm, EntryForm, WordsForm
+from sessions.forms.records import EntryForm, WordsForm
 from sessions.models import Attendance, Incident, PlanItem, Record
 from sessions.views import standing_in, stopping
 from sessions.views.floor import fitting, floor, following, plan_of, springs_for, typed_values
@@ -23,7 +23,6 @@ from sessions.views.timeline import session_shown
 from studio import clock
 from studio.access import background, opens
 from studio.actions import audit
-from studio.models import Stale
 from studio.roles import INSTRUCTOR, OWNER
 
 TEACHERS = (OWNER, INSTRUCTOR)
@@ -168,7 +167,7 @@ def _stopped_in(request, last) -> list[dict]:
     if last is None:
         return []
     incidents = Incident.objects.seen_by(request.user).filter(attendance=last.attendance_id)
-    return [_incident_line(incident) for incident in incidents.select_related("exercise__current")]
+    return [incident_line(incident) for incident in incidents.select_related("exercise__current")]
 
 
 def _planned_row(flags, item, row, place, day, table) -> dict:
@@ -342,61 +341,8 @@ def stop(request, attendance):
     return stopping.answer(request, found, item)
 
 
-@opens(*TEACHERS, methods=("GET", "POST"))
-def close(request, attendance):
-    """The close: effort, one line for next time, what to bring back and to leave out. All may stay empty."""
-    found = own_record(request, attendance)
-    form = CloseForm(request.POST or None, instance=found)
-    context = {
-        "record": found,
-        "attendance": found.attendance,
-        "client": found.attendance.client,
-        "form": form,
-        "incidents": _without_words(request, found.attendance),
-    }
-    status = 200
-    if request.method == "POST":
-        status = 422
-        if form.is_valid():
-            try:
-                values = {name: form.cleaned_data[name] for name in Record.CLOSE}
-                expected = form.cleaned_data["version"]
-                record_actions.close(actor=request.actor, record=found, values=values, expected=expected)
-            except record_actions.Shut:
-                return closed(request, attendance)
-            except Stale as stale:
-                context["conflict"] = _close_conflict(form, stale.current)
-                status = 409
-            else:
-                messages.info(request, _("The session is closed."))
-                return redirect("sessions:record", attendance=attendance)
-    elif not record_actions.is_open(found, clock.now()):
-        return closed(request, attendance)
-    else:
-        audit.write(request.actor, "record.read", found)
-    return render(request, "sessions/record_close.html", context, status=status)
-
-
-def _without_words(request, attendance):
-    """Return the incidents of a session about which nothing is written yet."""
-    incidents = attendance.incidents.seen_by(request.user).filter(notes=None)
-    return [_incident_line(incident) for incident in incidents.select_related("exercise__current")]
-
-
-def _incident_line(incident) -> dict:
+def incident_line(incident) -> dict:
     return {"incident": incident, "sign": record_wording.sign_words(incident.sign)}
-
-
-def _close_conflict(form, now) -> dict:
-    """Return both texts of the close, where they differ, and let the next save go over the present one."""
-    form.data = form.data.copy()
-    form.data["version"] = now.version
-    pairs = [
-        {"label": form.fields[n].label, "theirs": getattr(now, n), "yours": form.cleaned_data[n]}
-        for n in Record.CLOSE
-    ]
-    differing = [pair for pair in pairs if pair["theirs"] != pair["yours"]]
-    return {"who": now.changed_by.call_name, "when": now.changed_at, "pairs": differing}
 
 
 def _shown(request, found, writable, words_form=None, status=200):
@@ -409,7 +355,7 @@ def _shown(request, found, writable, words_form=None, status=200):
         "session": session_shown(found),
         "writable": writable,
         "mine": found.author_id == request.user.pk,
-        "incidents": [_incident_line(incident) for incident in incidents],
+        "incidents": [incident_line(incident) for incident in incidents],
         "form": words_form or WordsForm(longest=600, label=_("A line to add")),
         "at": "clients",
     }
