@@ -48,8 +48,11 @@ def held_words(reason) -> str:
     adaptation = getattr(reason, "lifted_by", None)
     if not adaptation:
         return ""
+    change = vocabulary_wording.adaptation(adaptation)
+    if reason.before_lift == "modify":
+        return _("The change “%(change)s” is there for this. Keep it.") % {"change": change}
     return _("Rests on the change “%(change)s”. Without it: %(verdict)s.") % {
-        "change": vocabulary_wording.adaptation(adaptation),
+        "change": change,
         "verdict": wording.verdict_word(reason.before_lift or "avoid"),
     }
 
