@@ -59,6 +59,7 @@ def screens() -> list[tuple[str, str, str]]:
         ("home-practice", "instructor", reverse("sessions:home_practice", args=[client.public_id])),
         ("clients", "instructor", reverse("clients:list")),
         ("library", "instructor", reverse("library:list")),
+        ("library-none", "instructor", reverse("library:list") + "?words=teaser+plank&apparatus=mat"),
         ("conditions", "instructor", reverse("library:conditions")),
         ("condition", "instructor", reverse("library:condition", args=["postnatal_caesarean"])),
         ("what-changes", "instructor", reverse("sessions:what_changes", args=[_dated().public_id])),
@@ -108,6 +109,8 @@ def screens() -> list[tuple[str, str, str]]:
         rows.append(
             ("plan-open", _teacher(opened), reverse("sessions:plan", args=[opened.attendance.public_id]))
         )
+        picker = reverse("sessions:plan_add", args=[opened.attendance.public_id]) + "?words=roll"
+        rows.append(("plan-add", _teacher(opened), picker))
         rows.append(("plan-instead", _teacher(opened), _instead_of_a_row(opened)))
     rows.append(("start", "instructor", reverse("sessions:record", args=[coming.public_id])))
     if running:
