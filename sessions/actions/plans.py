@@ -123,6 +123,8 @@ def _from_record(plan: Plan, record) -> list[PlanItem]:
 
 def _once_more(plan, position, entry, flags, booked) -> PlanItem:
     facts, planned = entry.exercise.current.facts, entry.plan_item
+    if planned and planned.exercise_id != entry.exercise_id:
+        planned = None  # done instead of what was planned: those minutes and sides were for the other one
     done = {side.side: (side.repetitions, side.seconds) for side in entry.sides.all()}
     apart = planned is not None and (planned.repetitions_right, planned.seconds_right) != (None, None)
     dose = planning.again(facts, done, apart=apart)

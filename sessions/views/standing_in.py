@@ -28,6 +28,7 @@ def stand_in(request, plan, item, at) -> None:
     what was done with it is kept whatever the judge says.
     """
     data = request.POST if request.method == "POST" else request.GET
+    dress(plan, at.entries)
     instead = instead_of(request, plan, item, at)
     exercise, adaptations = shown.chosen(instead, data)
     if request.method != "POST" and not instead.may_stand_in(exercise.key, adaptations):

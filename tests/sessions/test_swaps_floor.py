@@ -4,6 +4,7 @@ import pytest
 from django.urls import reverse
 
 from library import tables
+from sessions.actions import plans as plan_actions
 from sessions.demo import factories as f
 from sessions.models import Entry, PlanItem
 from tests.sessions.plan_scene import text
@@ -211,3 +212,23 @@ def test_the_list_asks_the_same_however_long_the_plan_is(held, as_instructor):
     for _n in range(9):
         f.PlanItemFactory(plan=held.plan, exercise__key="mat_clam", sides="both", first_side="left")
     assert queries_of(look) == few <= 40
+
+
+def test_next_time_starts_from_what_was_done_without_the_minutes_of_the_other(
+    held, as_instructor, instructor
+):
+    PlanItem.objects.filter(pk=held.scooter.pk).update(minutes=9)
+    save(as_instructor, held, "mat_bridge_hold", reps_both="6")
+    plan = plan_actions.start(
+        actor=held.actor,
+        attendance=f.AttendanceFactory(client=held.client, booking=f.BookingFactory(instructor=instructor)),
+        record=held.record,
+    )
+    row = plan.items.get()
+    assert (row.exercise.key, row.minutes, row.unit, row.sides, row.repetitions) == (
+        "mat_bridge_hold",
+        None,
+        None,
+        "",
+        6,
+    )

@@ -167,6 +167,36 @@ def test_looking_asks_the_same_however_long_the_plan_is(scene, as_instructor, dj
         offered(scene, as_instructor)
 
 
+@pytest.mark.parametrize(
+    "condition", ["osteoporosis", "pregnancy", "vertigo_bppv", "hypertension_uncontrolled"]
+)
+def test_what_the_list_says_is_what_the_row_says_after(scene, as_instructor, condition):
+    """Between a row on the back and one standing: minutes on the back and quick changes count in both."""
+    f.FlagFactory(client=scene.client, condition=condition, state="active")
+    f.PlanItemFactory(plan=scene.planned, exercise__key="st_hip_hinge")
+    for key in ("sc_seated_cat", "mat_pelvic_tilt", "mat_cat", "ch_pelvic_lift"):
+        f.ExerciseFactory(key=key)
+    found, version = offered(scene, as_instructor), 1
+    assert found
+    for one in found:
+        data = {"version": version, "instead": one["exercise"].public_id, "change": one["change"]}
+        as_instructor.post(scene.item_url(scene.row, "plan_item_instead"), data)
+        page = as_instructor.get(scene.url())
+        assert page.context["rows"][0]["name"] == one["name"]
+        assert page.context["rows"][0]["verdict"] == one["verdict"] != "avoid"
+        as_instructor.post(scene.item_url(scene.row, "plan_item_take_back"), {"version": version + 1})
+        version += 2
+
+
+def test_springs_of_last_time_that_would_make_it_avoid_keep_it_out(scene, as_instructor, instructor):
+    f.FlagFactory(client=scene.client, condition="hernia", state="active")
+    assert "ref_bottom_lift" in [one["exercise"].key for one in offered(scene, as_instructor)]
+    record = scene.last_time()
+    bottom_lift = f.ExerciseFactory(key="ref_bottom_lift")
+    f.EntryFactory(record=record, exercise=bottom_lift, setting=springs("very_heavy"))
+    assert "ref_bottom_lift" not in [one["exercise"].key for one in offered(scene, as_instructor)]
+
+
 # Sides and dose, as plain values.
 
 
