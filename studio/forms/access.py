@@ -7,6 +7,7 @@ from django.conf import settings
 from django.utils.translation import gettext_lazy as _
 
 from studio import currencies, passphrases, zones
+from studio.forms.widgets import LongSelect
 from studio.models import Paper, Units
 
 
@@ -126,7 +127,7 @@ class FirstOwnerForm(forms.Form):
         max_length=20,
         help_text=_("The number to call for an ambulance where you are. It goes on every handout."),
     )
-    zone = forms.ChoiceField(label=_("Time zone"))
+    zone = forms.ChoiceField(label=_("Time zone"), widget=LongSelect)
     currency = forms.CharField(
         label=_("Currency"),
         max_length=3,

@@ -11,12 +11,12 @@ from django.utils.translation import gettext_lazy
 from studio import opening, zones
 from studio.forms.access import currency_code
 from studio.forms.rows import RowForm
-from studio.forms.widgets import TimeInput
+from studio.forms.widgets import LongSelect, TimeInput
 from studio.models import Room, Studio
 
 
 class StudioForm(RowForm):
-    zone = forms.ChoiceField(label=gettext_lazy("Time zone"))
+    zone = forms.ChoiceField(label=gettext_lazy("Time zone"), widget=LongSelect)
     locale = forms.ChoiceField(label=gettext_lazy("Language and formats"), choices=settings.LANGUAGES)
 
     class Meta:

@@ -5,7 +5,9 @@ Each is drawn by a file in templates/components/, the same one that the template
 
 from django import forms
 from django.core.exceptions import ValidationError
+from django.forms.utils import flatatt
 from django.template.loader import render_to_string
+from django.utils.html import format_html, format_html_join
 from django.utils.translation import gettext_lazy as _
 
 from studio import wording
@@ -42,6 +44,25 @@ class TimeInput(forms.TimeInput):
 
     def __init__(self, attrs=None):
         super().__init__(attrs, format="%H:%M")
+
+
+class LongSelect(forms.Select):
+    """A select of hundreds of choices without groups: Django's own fills two templates for each of them."""
+
+    def _render(self, template_name, context, renderer=None):
+        widget = context["widget"]
+        options = format_html_join(
+            "\n",
+            '<option value="{}"{}>{}</option>',
+            (
+                (option["value"], flatatt(option["attrs"]), option["label"])
+                for _group, options, _place in widget["optgroups"]
+                for option in options
+            ),
+        )
+        return format_html(
+            '<select name="{}"{}>\n{}\n</select>', widget["name"], flatatt(widget["attrs"]), options
+        )
 
 
 class Stepper(HouseWidget, forms.NumberInput):

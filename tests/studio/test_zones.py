@@ -1,9 +1,12 @@
 """Time zones to choose from. Names: IANA time zone database, "Theory and pragmatics" (from memory)."""
 
 import pytest
+from django import forms
+from django.test.html import parse_html
 from django.urls import reverse
 
 from studio import zones
+from studio.forms.widgets import LongSelect
 
 
 @pytest.mark.parametrize(
@@ -29,3 +32,14 @@ def test_what_a_studio_has_already_stays_a_choice(house, as_owner):
 
 def test_a_label_has_no_underscore():
     assert dict(zones.choices())["America/New_York"] == "America/New York"
+
+
+@pytest.mark.parametrize("value", ["", "b&c", None, "unknown"])
+def test_a_long_select_is_written_as_djangos_own_is(value):
+    choices = [("", "Choose"), ("a", '<A> & "a"'), ("b&c", "B")]
+    attrs = {"id": "id_zone", "class": "select form-select", "required": True, "aria-invalid": False}
+    ours, theirs = (
+        kind(choices=choices).render("zone", value, attrs=attrs) for kind in (LongSelect, forms.Select)
+    )
+    assert parse_html(ours) == parse_html(theirs)
+    assert "<A>" not in ours
