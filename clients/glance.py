@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from clients import wording
 from library import tables
 from library import wording as library_words
+from library.glance import AT_FIRST
 from library.precautions import chips, clearance
 from library.reason_wording import reason_row
 from studio.wording import more_words
@@ -32,10 +33,6 @@ def chip_text(chip) -> str:
     if chip.side not in ("left", "right"):
         return label
     return f"{label}, {library_words.side_word(chip.side)}"
-
-
-# So many chips stand at first, each with its reasons; the others stand behind 'n more'.
-AT_FIRST = 3
 
 
 def care(flags: Iterable, on: dt.date, *, table=None, whole: bool = True) -> dict:

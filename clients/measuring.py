@@ -9,6 +9,7 @@ from clients import glance
 from library import measure_wording as wording
 from library import measures
 from library import wording as library_words
+from library.glance import merged
 from library.measures import Change, Gap, Measure
 from library.precautions import judge
 
@@ -41,10 +42,11 @@ def judged(flags: Iterable, of: Measure, on: dt.date, *, table=None) -> dict[str
 
 
 def _held(judgement, side: str) -> Held:
-    demand = next((r.demand for r in judgement.deciding if r.demand), None)
-    said = library_words.demand_short(demand) if demand else ""
+    first = next((one for one in merged(judgement) if one.demand), None)
+    decides = first and first.verdict == judgement.verdict
+    said = library_words.demand_short(first.demand) if decides else ""
     said = said[:1].lower() + said[1:]
-    if demand and judgement.demands[demand].loads:
+    if decides and first.loads:
         said = f"{said}, {library_words.side_word(side)}"
     sheet = {
         "verdict": judgement.verdict,

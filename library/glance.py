@@ -1,6 +1,5 @@
 """A judgement at a glance: its reasons merged by what they are about, strictest first. Plain computation."""
 
-from collections.abc import Iterable
 from datetime import date
 from typing import NamedTuple
 
@@ -62,12 +61,3 @@ def merged(judgement: Judgement) -> list[Merged]:
 def _order(one: Merged, places) -> tuple:
     decides = sum(1 for r in one.reasons if r.verdict == one.verdict and not r.outranked)
     return (-RANK[one.verdict], one.demand is not None, -decides, places.get(one.demand, -1))
-
-
-def by_group(demands: Iterable[str]) -> dict[str, list[str]]:
-    """Sort demands under the groups of the table ('trunk', 'position' ...), both as they come first."""
-    rows, found = tables.rule_table().demands, {}
-    for demand in demands:
-        group = rows[demand]["group"] if demand in rows else ""
-        found.setdefault(group, []).append(demand)
-    return found

@@ -2,6 +2,7 @@
 
 from django.shortcuts import render
 
+from clients import glance
 from clients.models import Client, Flag
 from library.models import table_in_force
 from sessions import changes_wording
@@ -29,6 +30,7 @@ def what_changes(request, client):
         "weeks": weeks,
         "spans": WEEKS,
         "anything": bool(flags),
+        "asked": [row for row in glance.before_start(flags, today) if row["until"]],
         **changes_wording.page(flags, today, weeks, table=table_in_force()),
         "at": "clients",
     }

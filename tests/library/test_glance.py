@@ -3,7 +3,7 @@
 from datetime import date
 from types import SimpleNamespace
 
-from library.glance import by_group, merged
+from library.glance import merged
 from library.precautions import judge
 from library.verdicts import RANK
 
@@ -49,9 +49,3 @@ def test_a_demand_that_a_clinician_lifted_comes_last_and_keeps_its_reasons():
 
 def test_nothing_to_say_is_nothing_to_show():
     assert merged(judge([], asked("inversion"), ON)) == []
-
-
-def test_demands_are_sorted_under_the_groups_of_the_table():
-    found = by_group(["prone_lying", "kneeling_load", "jump_impact", "levitation", "inversion"])
-    assert list(found) == ["position", "effort", ""]
-    assert found["position"] == ["prone_lying", "kneeling_load", "inversion"]

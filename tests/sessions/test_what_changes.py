@@ -10,6 +10,7 @@ import re
 import pytest
 from django.urls import reverse
 
+from library import tables
 from sessions.demo.factories import ClientFactory, FlagFactory, InstructionFactory
 from studio import clock
 from studio.models import AuditEntry
@@ -69,6 +70,17 @@ def test_the_end_of_a_clinicians_word_is_a_change(as_instructor):
     page = page_of(as_instructor, client)
     assert days_of(page) == ["Wed 2 Dec 2026"]
     assert "Jumping and landing" in page and "before: Avoid" in page
+
+
+def test_how_long_the_clinic_is_asked_for_stands_there(as_instructor):
+    """A new hip asks for a written word; the limit is the table's, its last day is the day before."""
+    client = ClientFactory()
+    FlagFactory(client=client, condition="hip_replacement_posterior", side="left", on=dt.date(2026, 11, 2))
+    days = tables.rule_table().conditions["hip_replacement_posterior"]["clearance"]["until_day"]
+    last = dt.date(2026, 11, 2) + dt.timedelta(days=days - 1)
+    page = page_of(as_instructor, client)
+    assert "Asked for until then" in page
+    assert f"last day {last.day} {last:%b} {last.year}" in page
 
 
 @pytest.mark.parametrize("state", ["proposed", "resting", "ended"])
