@@ -95,16 +95,27 @@ def judge_placed(flags: Iterable, row: PlanRow, place: Place, on: dt.date, *, ta
 def judged(flags: Iterable, row: PlanRow, place: Place, on: dt.date, *, table=None) -> dict:
     """Return the stored judgement of one row in its place.
 
-    Where it rests on adaptations, `without` is the verdict that it has with those taken out.
+    Where it rests on adaptations, `without` is the verdict that it has with those taken out. Where two lift
+    the same demand, it rests on both: with one of them taken out the other still holds.
     """
     flags = list(flags)
     judgement = judge_placed(flags, row, place, on, table=table)
     kept = stored(judgement, place.supine_seconds)
     if judgement.carries:
-        left = tuple(code for code in row.adaptations if code not in judgement.carries)
+        carries = _lifting_alike(row, judgement)
+        left = tuple(code for code in row.adaptations if code not in carries)
+        kept["carries"] = list(carries)
         plain = judge_placed(flags, replace(row, adaptations=left), place, on, table=table)
         kept["without"] = plain.verdict
     return kept
+
+
+def _lifting_alike(row: PlanRow, judgement: Judgement) -> tuple[str, ...]:
+    """Return the adaptations a judgement rests on, with every other chosen one that lifts the same demands."""
+    held = lifts.chosen(row.facts["id"], row.adaptations, listed=row.facts.get("adaptations"))
+    demands = {name for name, part in judgement.demands.items() if part.carries}
+    alike = {way.adaptation for way in held if demands & set(way.lifts)}
+    return tuple(code for code in row.adaptations if code in alike or code in judgement.carries)
 
 
 def lifting(flags: Iterable, rows: Sequence[PlanRow], which: int, on: dt.date, *, pace: Pace, table=None):

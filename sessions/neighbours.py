@@ -96,6 +96,12 @@ def is_off_the_back(row: PlanRow) -> bool:
     return lies_on_the_back(row) and not supine.row(row.facts, 0, row.adaptations).lies_flat
 
 
+def is_on_the_back(row: PlanRow) -> bool:
+    """Return whether a row is done on the back, flat or with the trunk raised."""
+    step = lying(row)
+    return step.lies_flat or (lies_on_the_back(row) and not step.ends_spell)
+
+
 def lying(row: PlanRow, adaptations: Iterable[str] | None = None) -> supine.Row:
     """Return whether a row is flat on the back, or off it, as it is done: with these adaptations, else its own."""
     return supine.row(row.facts, 0, row.adaptations if adaptations is None else adaptations)

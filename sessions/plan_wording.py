@@ -38,6 +38,15 @@ def lift_words(verdict: dict) -> str:
     return _("%(change)s: without it %(verdict)s") % words
 
 
+def without_words(verdict: dict) -> str:
+    """Return what a row would be without what its chip names: 'without it avoid'; '' where it rests on nothing."""
+    codes = verdict.get("carries")
+    if not codes or not verdict.get("without"):
+        return ""
+    words = {"verdict": verdict_word(verdict["without"])}
+    return _("without them %(verdict)s") % words if len(codes) > 1 else _("without it %(verdict)s") % words
+
+
 def becomes_words(planned: dict, now: dict) -> str:
     """Return what a row becomes where it is done with other changes than planned."""
     words = {"now": verdict_word(now["verdict"]), "planned": verdict_word(planned["verdict"])}

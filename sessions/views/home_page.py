@@ -280,7 +280,7 @@ class HomePage:
             "verdict": row.verdict["verdict"],
             "text": wording.chip_text(row.verdict),
             "needs": home_wording.needs(row),
-            "lift": plan_wording.lift_words(row.verdict),
+            "without": plan_wording.without_words(row.verdict),
             "spell": self._spell(row, number - 1),
             "minutes": home_rules.minutes(row.seconds),
         }
@@ -295,15 +295,14 @@ class HomePage:
 
     def alternation(self) -> dict | None:
         """Return an order in which positions change, where the sheet is to change them and does not."""
-        lies = [neighbours.lying(row.judged).lies_flat for row in self.rows]
+        lies = [neighbours.is_on_the_back(row.judged) for row in self.rows]
         pairs = home_rules.together(lies)
         if not self.gates.alternates or not pairs:
             return None
-        rows = [self.rows[place] for place in home_rules.alternated(lies)]
+        order = home_rules.alternated(lies)
+        rows = [self.rows[place] for place in order]
         names = [row.exercise.current.name for row in rows]
-        better = len(home_rules.together([neighbours.lying(row.judged).lies_flat for row in rows])) < len(
-            pairs
-        )
+        better = len(home_rules.together([lies[place] for place in order])) < len(pairs)
         return {
             "words": home_wording.same_position(pairs, names) if better else home_wording.no_change(pairs),
             "order": " ".join(row.exercise.public_id for row in rows) if better else "",

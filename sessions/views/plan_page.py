@@ -109,6 +109,7 @@ class PlanPage:
             "settled": settled,
             "kept": shown["verdict"] == "avoid" and settled,
             "lift": plan_wording.lift_words(shown),
+            "without": plan_wording.without_words(shown),
             "spell": self._spell(number, place, shown),
             "change": plan_wording.change_words(place, number),
             "pause": plan_wording.pause_words(item.pause),
