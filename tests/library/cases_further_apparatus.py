@@ -1,12 +1,12 @@
 """Further cases: exercises of every apparatus, each with every demand it makes written out.
 
-What an exercise asks for follows library 11 (the ordinary version, start positions and all); a demand more or less
+What an exercise asks for: the ordinary version, start position and all (common practice, no source); one more or less
 than written fails. Conditions, lines and publications: screening 4.4 to 4.11.
 """
 
 from .cases_further_kit import had, pregnant, row, weeks
 
-FOLDED = "library 11 rule 11 (floor sitting, knees bent, folds the hip); "
+FOLDED = "demands (floor sitting, knees bent, folds the hip); "
 MILD = had("migraine")
 bone = had("osteoporosis")
 disc = had("disc_flexion_intolerant")
@@ -75,7 +75,7 @@ CASES = [
         "ref_short_spine", "avoid",
         "loaded_spinal_flexion=none end_range_spinal_flexion=none neck_shoulder_weight_bearing=avoid inversion=avoid"
         " supine_lying_long=watch hip_flexion_past_90=none hip_external_rotation_end_range=none"),
-    all_of("ref-arm-circles-cuff-day-83", "library 11 (arm circles lift the elbow); screening R130, R132, R136, S63",
+    all_of("ref-arm-circles-cuff-day-83", "sides (arm circles lift the elbow); screening R130, R132, R136, S63",
         had("rotator_cuff_repair", 83, "left"), "ref_arm_circles", "avoid",
         "supine_lying_long=none isometric_grip=none shoulder_loaded_end_range=avoid arm_push_pull_loaded=avoid"
         " overhead_reach=modify"),

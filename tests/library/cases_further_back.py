@@ -10,8 +10,8 @@ EARLY = "screening R357, S37"
 TO_16 = "screening R358, R690, S36, S38, S156"
 TO_28 = "screening R359, R691, S36, S38, S156, S157"
 LATE = "screening R359, R692, S155, S157, CP"
-WEDGE = "screening 4.1, library 14 L01, CP"
-WEDGE_FOLDS = "screening 4.1, library 14 L02, CP"
+WEDGE = "screening 4.1, lifts L01, CP"
+WEDGE_FOLDS = "screening 4.1, lifts L02, CP"
 BACK, RAISED = "supine_lying_long", "trunk_raised_on_wedge"
 
 # Age, planned seconds of the spell (None: not known), verdict, source.
@@ -28,6 +28,7 @@ SPELLS = [
     ("15w6d", 180, "watch", TO_16),
     ("15w6d", 181, "modify", TO_16),
     ("15w6d", None, "modify", TO_16),
+    ("16w0d", 0, "modify", TO_28),
     ("16w0d", 60, "modify", TO_28),
     ("16w0d", 180, "modify", TO_28),
     ("16w0d", 180.5, "avoid", TO_28),
@@ -108,9 +109,9 @@ CASES += [
         f"{BACK}=modify", supine=30),
     row("back-eye-bubble-short", "screening R311, S102", weeks("retinal_detachment", 4), "sp_ball_bridge",
         "avoid", f"{BACK}=avoid", supine=30),
-    row("back-eye-bubble-raised-not-softened", "screening R311, S102; library 14 L01",
+    row("back-eye-bubble-raised-not-softened", "screening R311, S102; lifts L01",
         weeks("retinal_detachment", 4), "mat_arm_arcs", "avoid", f"{BACK}=avoid", supine=30, adaptations=RAISED),
-    row("back-lung-disease-raised", "screening R829, S06; library 14 L02", had("lung_disease_other"),
+    row("back-lung-disease-raised", "screening R829, S06; lifts L02", had("lung_disease_other"),
         "tt_leg_springs_walk", "modify", f"{BACK}=modify@{RAISED} leg_lowering_long_lever=none", supine=400,
         adaptations=RAISED),
     row("back-reflux-short", "screening R477, S110", had("reflux"), "arc_bridge", "modify", f"{BACK}=modify",
@@ -120,16 +121,16 @@ CASES += [
     row("back-low-pressure-long", "screening R823, S143", had("orthostatic_hypotension"), "ref_bottom_lift",
         "watch", f"{BACK}=watch", supine=900),
     # Pregnancy: bridges take no wedge; other positions; what a wedge brings along.
-    row("back-20w0d-bridge-takes-no-wedge", TO_28 + "; library 14 (not for bridges)", pregnant("20w0d"),
+    row("back-20w0d-bridge-takes-no-wedge", TO_28 + "; lifts (not for bridges)", pregnant("20w0d"),
         "mat_pelvic_curl", "avoid", f"{BACK}=avoid", supine=240, adaptations=RAISED),
     row("back-20w0d-chair-bridge-short", TO_28, pregnant("20w0d"), "ch_pelvic_lift", "modify",
         f"{BACK}=modify", supine=120),
     row("back-30w0d-chair-bridge-short", LATE, pregnant("30w0d"), "ch_pelvic_lift", "avoid", f"{BACK}=avoid",
         supine=120),
-    row("back-20w0d-seat-stretch-seated", "screening 4.1, R613; library 14 L03, CP", pregnant("20w0d"),
+    row("back-20w0d-seat-stretch-seated", "screening 4.1, R613; lifts L03, CP", pregnant("20w0d"),
         "mat_figure_four", "modify", f"{BACK}=modify@do_seated passive_end_range_stretch=watch", supine=300,
         adaptations="do_seated", carries="do_seated"),
-    row("back-30w0d-breathing-on-the-side", "screening 4.1; library 14 L04, CP", pregnant("30w0d"),
+    row("back-30w0d-breathing-on-the-side", "screening 4.1; lifts L04, CP", pregnant("30w0d"),
         "mat_breath_supine", "modify", f"{BACK}=modify@do_side_lying side_lying=none", supine=90,
         adaptations="do_side_lying", carries="do_side_lying"),
     row("back-20w0d-leg-lowers-raised", WEDGE_FOLDS + "; R366", pregnant("20w0d"), "ref_leg_lowers", "modify",
@@ -163,7 +164,7 @@ CASES += [
         "sp_band_breath", "none", supine=900),
 ]  # fmt: skip
 
-# Plan, pace, lengths of the spells: bare time (library 8) x pace, rounded up; what ends a spell (screening 4.1).
+# Plan, pace, lengths of the spells: bare time x pace, rounded up; what ends a spell (screening 4.1).
 # Tilt, 8: 10 + 48 = 58 s, x 1.6 = 92.8. Slide, 5 a side: 10 + 60 = 70 s, x 1.6 = 112. Clam, 8 a side: 99 s, x 1.6.
 TILT, SLIDE, CLAM = ("mat_pelvic_tilt", 8, ()), ("mat_heel_slide", 5, ()), ("mat_clam", 8, ())
 PLANS = [

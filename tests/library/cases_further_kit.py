@@ -10,7 +10,9 @@ A case is the one of `cases_screening_kit.case`, which this reuses, with more ke
 `carries`        the adaptations the exercise's verdict rests on: without them it would be stricter.
 
 Expected verdicts are typed by hand from published advice as laid out in the condition tables ('screening Rnnn'
-is the line there, 'Snn' and 'Mnn' its publication, found or from memory; 'CP': common practice, no source).
+is the line there, 'Snn' and 'Mnn' its publication, found or from memory; 'screening 4.1' how lines combine and
+minutes add up; 'lifts Lnn' the row of an adaptation; 'sides', 'demands', 'springs' how exercises are classified;
+'CP': common practice, no source).
 """
 
 from datetime import date, timedelta
@@ -46,6 +48,13 @@ def word(about, verdict, *, side=None, until=None):
     return flag(
         instruction=about, verdict=verdict, words="As in the letter", by="Dr Osei", until=last, side=side
     )
+
+
+def dated(about, verdict, days):
+    """A clinician's instruction dated so many days from today."""
+    made = word(about, verdict)
+    made.on = TODAY + timedelta(days=days)
+    return made
 
 
 def row(

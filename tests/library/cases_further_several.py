@@ -151,6 +151,12 @@ DATES = [
         "modify", "prone_lying=modify"),
     row("long-ago-means-nothing-to-a-lasting-one", "screening R003, S50; 4.1", had("osteoporosis", "ago"),
         "mat_spine_twist", "avoid", "end_range_rotation=avoid"),
+    row("old-and-new-spinal-fracture", "screening R683, R022, CP; 4.1 (the strictest counts)",
+        [had("osteoporosis_vertebral_fracture", "ago"), weeks("osteoporosis_vertebral_fracture", 6)],
+        "ref_leg_lowers", "avoid", "leg_lowering_long_lever=avoid"),
+    row("old-and-healed-spinal-fracture", "screening R022, CP; 4.1",
+        [had("osteoporosis_vertebral_fracture", "ago"), weeks("osteoporosis_vertebral_fracture", 30)],
+        "ref_leg_lowers", "modify", "leg_lowering_long_lever=modify"),
     row("unknown-pregnancy-dart", NOT_KNOWN + "R361, S38", had("pregnancy"), "mat_dart", "avoid",
         "prone_lying=avoid"),
 ]  # fmt: skip

@@ -1,16 +1,17 @@
 """Further cases: left, right, both and not known; exercises that alternate are judged on both sides.
 
 A rule of a sided condition counts where a sided demand loads the affected side; side unknown or both counts as
-affected (screening 4.1, CP). Which side an exercise loads: library 11, 'Which side is loaded'.
+affected (screening 4.1, CP). Which side an exercise loads ('sides'): common practice, no source.
 """
 
 from .cases_further_kit import had, row, weeks
 
+TWO_KNEES = [weeks("knee_replacement", 3, "left"), weeks("knee_replacement", 20, "right")]
 SIDES = ("left", "right", None)
-HIP = "screening R149, S70, S71; library 11 (alternating: check both)"
-CUFF = "screening R129, S63; library 11 (alternating: check both)"
-WRIST = "screening R740, S147; library 11 (alternating: check both)"
-LEG = "screening R747, S138, S139; library 11"
+HIP = "screening R149, S70, S71; sides (alternating: check both)"
+CUFF = "screening R129, S63; sides (alternating: check both)"
+WRIST = "screening R740, S147; sides (alternating: check both)"
+LEG = "screening R747, S138, S139; sides"
 
 # Exercise that alternates, flag, demand, verdict of the demand and of the exercise whatever side is recorded.
 ALTERNATING = [
@@ -20,11 +21,11 @@ ALTERNATING = [
     ("lb_hip_extension", weeks("wrist_hand_injury_acute", 3, "left"), "wrist_weight_bearing", "avoid", WRIST),
     ("ref_running", weeks("fracture_leg_recent", 4, "right"), "closed_chain_single_leg", "avoid", LEG),
     ("arc_bicycle", weeks("hip_replacement_anterior", 4, "right"), "hip_end_range_extension", "avoid",
-     "screening R159, S71; library 11"),
+     "screening R159, S71; sides"),
     ("mat_swimming_prep", weeks("breast_surgery", 1, "left"), "overhead_reach", "avoid",
-     "screening R444, S112; library 11"),
+     "screening R444, S112; sides"),
     ("mat_prone_leg_lift", had("hip_impingement_labral", side="left"), "hip_end_range_extension", "watch",
-     "screening R172, CP; library 11"),
+     "screening R172, CP; sides"),
 ]  # fmt: skip
 
 # Exercise with one side at a time, flag, demand, verdict of it when the left side is done, and the right.
@@ -100,6 +101,14 @@ CASES = [
     # A condition without sides counts on both.
     row("side-condition-without-sides", "screening R379, S59", had("pregnancy_pelvic_girdle_pain"),
         "ch_pelvic_lift_single", "avoid", "closed_chain_single_leg=avoid", side="right"),
+    # The same condition twice, each with a side and a date of its own.
+    row("side-two-knees-both-kneel", "screening R181, R182, S72, S73", TWO_KNEES, "mat_kneel_arm_raise", "avoid",
+        "kneeling_load=avoid"),
+    row("side-two-knees-new-one-kneels", "screening R181, R185, R554, S73", TWO_KNEES, "mat_hip_flexor_stretch",
+        "avoid", "kneeling_load=avoid passive_end_range_stretch=modify standing_balance=modify", side="left"),
+    row("side-two-knees-old-one-kneels", "screening R182, R185, R554, S72, S73", TWO_KNEES,
+        "mat_hip_flexor_stretch", "modify",
+        "kneeling_load=modify passive_end_range_stretch=modify standing_balance=modify", side="right"),
     # Left and right together.
     row("side-two-conditions-left-and-right-left-done", "screening R202, R178, CP",
         [had("patellofemoral_pain", side="right"), had("hip_osteoarthritis", side="left")],

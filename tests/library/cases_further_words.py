@@ -4,13 +4,14 @@ The word outranks the table in either direction (screening 4.1, CP). Until: the 
 makes nothing laxer. A word on an exercise, stricter, stands by itself; laxer, it lowers the table, not another word.
 """
 
-from .cases_further_kit import had, pregnant, row, weeks, word
+from .cases_further_kit import dated, had, pregnant, row, weeks, word
 
 W = "screening 4.1 (a clinician's word outranks the table), CP; "
 DOUBT = "in doubt a word makes nothing laxer, CP; "
-HEAVY = "library 10 (a very heavy spring adds near-maximal effort); "
+HEAVY = "springs (a very heavy spring adds near-maximal effort); "
 QUICK = "quick change lying to standing or back in under 30 s: common practice, no source; "
 bone = had("osteoporosis")
+broken = weeks("fracture_leg_recent", 4, "left")
 knee = weeks("knee_replacement", 3, "left")
 hip = weeks("hip_replacement_posterior", 4, "left")
 
@@ -82,6 +83,23 @@ CASES = [
         "modify", "elevated_unstable_platform=modify end_range_rotation=watch"),
     row("exercise-laxer-does-not-raise-watch", W + "R030", [had("osteopenia"), word("mat_spine_stretch", "watch")],
         "mat_spine_stretch", "watch", "end_range_spinal_flexion=watch"),
+    # On the exercise, on one side of the record.
+    row("exercise-laxer-left-left-done", W + "R747, R754, S138, S139",
+        [broken, word("st_single_leg_stand", "none", side="left")], "st_single_leg_stand", "none",
+        "closed_chain_single_leg=none standing_balance=none", side="left"),
+    row("exercise-laxer-left-right-done", W + "R754, S139",
+        [broken, word("st_single_leg_stand", "none", side="left")], "st_single_leg_stand", "modify",
+        "closed_chain_single_leg=none standing_balance=modify", side="right"),
+    row("exercise-laxer-left-no-side-recorded", W + "R747, R754, S138, S139",
+        [broken, word("st_single_leg_stand", "none", side="left")], "st_single_leg_stand", "modify",
+        "closed_chain_single_leg=none standing_balance=modify"),
+    row("exercise-laxer-right-no-side-recorded", W + "R747, S138, S139",
+        [broken, word("st_single_leg_stand", "none", side="right")], "st_single_leg_stand", "avoid",
+        "closed_chain_single_leg=avoid"),
+    row("exercise-stricter-left-right-done", W + "no line", [word("st_calf_stretch", "avoid", side="left")],
+        "st_calf_stretch", "none", side="right"),
+    row("exercise-stricter-left-left-done", W + "no line", [word("st_calf_stretch", "avoid", side="left")],
+        "st_calf_stretch", "avoid", side="left"),
     # In doubt what was meant.
     row("doubt-no-verdict", DOUBT + "R003, S50", [bone, word("end_range_rotation", None)], "mat_spine_twist",
         "avoid", "end_range_rotation=avoid"),
@@ -95,6 +113,26 @@ CASES = [
     row("doubt-outside-condition-stays", W + "R003; outside the table: ask",
         [bone, had("gout"), word("end_range_rotation", "none")], "mat_spine_twist", "watch",
         "end_range_rotation=none"),
+    row("doubt-laxer-dated-tomorrow", DOUBT + "R003, S50", [bone, dated("end_range_rotation", "none", 1)],
+        "mat_spine_twist", "avoid", "end_range_rotation=avoid"),
+    row("doubt-laxer-dated-today-counts", W + "R003, S50", [bone, dated("end_range_rotation", "none", 0)],
+        "mat_spine_twist", "none", "end_range_rotation=none"),
+    row("doubt-stricter-dated-tomorrow-counts", DOUBT + "R030", [had("osteopenia"),
+        dated("end_range_spinal_flexion", "avoid", 1)], "mat_spine_stretch", "avoid",
+        "end_range_spinal_flexion=avoid"),
+    row("doubt-exercise-without-a-verdict", DOUBT + "R003, S50", [bone, word("mat_spine_twist", None)],
+        "mat_spine_twist", "avoid", "end_range_rotation=avoid"),
+    row("doubt-outside-condition-stays-on-the-exercise", W + "R003; outside the table: ask",
+        [bone, had("gout"), word("mat_spine_twist", "none")], "mat_spine_twist", "watch"),
+    # Minutes on the back.
+    row("back-word-laxer", W + "R359, S36, S38", [pregnant("20w0d"), word("supine_lying_long", "watch")],
+        "mat_pelvic_tilt", "watch", "supine_lying_long=watch", supine=600),
+    row("back-word-stricter-on-a-short-spell", W + "R691, S156",
+        [pregnant("20w0d"), word("supine_lying_long", "avoid")], "mat_pelvic_tilt", "avoid",
+        "supine_lying_long=avoid", supine=60),
+    row("back-word-stricter-and-trunk-raised", W + "R691; lifts L01",
+        [pregnant("20w0d"), word("supine_lying_long", "avoid")], "mat_pelvic_tilt", "avoid",
+        "supine_lying_long=avoid", supine=60, adaptations="trunk_raised_on_wedge"),
     # The heaviest springs.
     row("springs-heaviest-bone", HEAVY + "R008, S50", bone, "ref_bottom_lift", "modify",
         "near_maximal_effort=modify supine_lying_long=none", springs="very_heavy"),
@@ -107,7 +145,7 @@ CASES = [
         "near_maximal_effort=avoid", springs="very_heavy"),
     row("springs-heaviest-pregnant", HEAVY + "R373, S33", pregnant("10w0d"), "ref_foot_toes", "modify",
         "near_maximal_effort=modify supine_lying_long=watch", springs="very_heavy"),
-    row("springs-heaviest-hernia-teaser-breathing-out", HEAVY + "R427, R428, CP; library 14 L18", had("hernia"),
+    row("springs-heaviest-hernia-teaser-breathing-out", HEAVY + "R427, R428, CP; lifts L18", had("hernia"),
         "ch_teaser_floor", "avoid", "breath_hold_strain=modify@breathe_out_aloud near_maximal_effort=avoid",
         springs="very_heavy", adaptations="breathe_out_aloud"),
     row("springs-heaviest-word", HEAVY + W + "R302, S101", [had("glaucoma"), word("near_maximal_effort", "modify")],
@@ -123,7 +161,8 @@ CASES = [
         between=("supine", "standing", 30)),
     row("quick-standing-to-lying", QUICK + "R315, R320, S103", had("vertigo_bppv"), "mat_pelvic_tilt", "avoid",
         "rapid_position_change=avoid supine_lying_long=modify", between=("standing", "supine", 0)),
-    row("quick-sitting-to-standing-is-none", QUICK + "R315, S103", had("vertigo_bppv"), "st_wall_squat", "none",
+    row("quick-sitting-to-standing-adds-nothing", QUICK + "R315, S103; from sitting: a choice",
+        had("vertigo_bppv"), "st_wall_squat", "none",
         between=("seated", "standing", 0)),
     row("quick-side-to-standing-bone", QUICK + "R013, S51", bone, "st_hip_hinge", "modify",
         "rapid_position_change=modify", between=("side_lying", "standing", 10)),
