@@ -16,7 +16,9 @@ def _x(day: float, days: int) -> float:
     return EDGE + (WIDTH - 2 * EDGE) * day / days
 
 
-def strip(spans: Iterable[tuple[int, int, str]], days: int, *, marks: Sequence[int] = (), words: str = "") -> str:
+def strip(
+    spans: Iterable[tuple[int, int, str]], days: int, *, marks: Sequence[int] = (), words: str = ""
+) -> str:
     """Return the strip of one demand.
 
     spans: (first day, first day no longer, verdict), counted from the first day of the strip; days: its

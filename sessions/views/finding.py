@@ -7,6 +7,7 @@ from django.utils.functional import cached_property
 from django.utils.translation import gettext as _
 from django_htmx.http import replace_url
 
+from clients import glance
 from clients.models import CareProfile, Client, Flag
 from library.models import table_in_force
 from library.templatetags.finding import with_query
@@ -102,7 +103,8 @@ class FindPage:
             "rows": [self._row(hit) for hit in stretch["hits"]],
             "next": stretch["next"],
             "start": start_of(self.request),
-            "glance": wording.glance(self.flags, self.day),
+            "cares": glance.care(self.flags, self.day, table=self.table, whole=False),
+            "flagged": bool(self.flags),
             "owned": self.owned,
             "at": "clients",
         }
