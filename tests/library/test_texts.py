@@ -172,7 +172,8 @@ def test_the_dose_is_that_of_the_facts(key):
     low, high = facts["reps_min"], facts["reps_max"]
     span = rf"^{low} (to {high}\b)?" if low != high else rf"^{low} "
     assert re.match(span, dose) and (low == high or f"to {high}" in dose)
-    assert f" {facts['seconds_per_rep']} seconds" in dose
+    unit = "second" if facts["seconds_per_rep"] == 1 else "seconds"
+    assert re.search(rf" {facts['seconds_per_rep']} {unit}\b", dose)
     per_side = re.search(r"\b(on|to|with) each (side|leg|arm)\b", dose)
     assert bool(per_side) == (key in SIDED)
     assert ("changing every time" in dose) == (facts["sides"] == "alternating")
