@@ -136,7 +136,12 @@ def _entry(entry, pace) -> supine.Row:
 
 def _effect(exercise, exercise_id, adaptations) -> lifts.Effect:
     listed = None if isinstance(exercise, str) else getattr(exercise, "adaptations", None)
-    return lifts.effect(lifts.chosen(exercise_id, adaptations, listed=listed))
+    effect = lifts.effect(lifts.chosen(exercise_id, adaptations, listed=listed))
+    # No row says so, since no demand is lifted: whatever is done lying after all is done on the back.
+    if supine.LIES_DOWN in lifts.codes(adaptations):
+        flat = tables.rule_table().supine_demand
+        effect = effect._replace(added=MappingProxyType({flat: supine.LIES_DOWN, **effect.added}))
+    return effect
 
 
 def _alternates(exercise, exercise_id) -> bool:
