@@ -18,17 +18,21 @@ NOW = dt.datetime(2026, 11, 25, 10, 15, tzinfo=dt.UTC)
 # Files that take long, the longest first: begun last, one would keep a single core busy at the end of a run.
 LONG = (
     "test_demo",
-    "test_listening",
     "test_serving",
     "test_demo_any_day",
     "test_handout_pages",
+    "test_first_run",
     "test_access",
+    "test_listening",
     "test_pdf_worker",
+    "test_network",
+    "test_precautions_properties",
+    "test_progress_pdf",
     "test_handout_pdf",
     "test_handouts",
-    "test_first_run",
-    "test_access_reading",
-    "test_sign_in",
+    "test_record_screens",
+    "test_home_practice",
+    "test_changes",
 )
 
 
