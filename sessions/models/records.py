@@ -46,6 +46,7 @@ class RecordQuerySet(OfAttendanceQuerySet):
             "entries__exercise__current",
             "entries__exercise_version",
             "entries__instead_of__planned",
+            "entries__plan_item",
         )
 
 

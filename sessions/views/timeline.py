@@ -5,7 +5,7 @@ from zoneinfo import ZoneInfo
 from django.shortcuts import render
 
 from clients.models import Client, FlagStatus, Goal
-from sessions import record_wording, wording
+from sessions import plan_wording, record_wording, wording
 from sessions.models import Handout, Incident, Record
 from sessions.timeline import Event, in_order
 from sessions.views.bookings import day_in_address
@@ -72,6 +72,9 @@ def _entry(entry) -> dict:
         "instead_of": entry.instead_of.planned.name if hasattr(entry, "instead_of") else "",
         "springs": wording.springs_of(entry.setting),
         "setting": wording.setting_words(entry.setting),
+        "changes": plan_wording.changes_words(entry.adaptations),
+        "without": plan_wording.without_words(entry.verdict or {}),
+        "pause": plan_wording.pause_words(entry.plan_item.pause if entry.plan_item else 0),
         "sided": not set(sides) <= {"both"},
         **{name: sides.get(name) for name in SIDES},
         "quality": {name: sides[name].quality if name in sides else None for name in SIDES},

@@ -131,7 +131,7 @@ class TestTheClock:
         page = floor.see(as_instructor, "mat_pelvic_curl", 9, 1)
         assert page.context["back"]["long"]
         assert "back-clock is-long" in page.content.decode()
-        assert "3 min at 10:09:00: side or sitting" in text(page)
+        assert "After 3 min (10:09:00): side or sitting" in text(page)
 
     def test_only_where_the_flags_make_it_matter(self, floor, as_instructor):
         floor.done("mat_clam", 6)
@@ -166,3 +166,12 @@ def test_the_rest_is_on_the_screen_and_what_is_unknown_says_ask(floor, as_instru
     page = text(floor.see(as_instructor, "mat_clam", 1))
     assert "After it: 60 s rest on the side or sitting" in page
     assert "not in the table: ask" in page
+
+
+def test_the_record_says_what_was_done_and_what_it_rests_on(floor, as_instructor):
+    floor.pregnant().set("mat_chest_lift", adaptations=[WEDGE], minutes=9, pause=60)
+    floor.done("mat_chest_lift", 12)
+    Record.objects.update(finished_at=TEN + dt.timedelta(minutes=50))
+    page = text(as_instructor.get(reverse("sessions:record", args=[floor.attendance.public_id])))
+    assert "Trunk raised on a wedge (without it avoid)" in page
+    assert "After it: 60 s rest on the side or sitting" in page
