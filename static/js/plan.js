@@ -38,6 +38,22 @@ document.addEventListener(
   true,
 );
 
+// A button beside the form (what would lift) sends its value along, as it does where no script runs.
+let beside = null;
+document.addEventListener(
+  "submit",
+  (event) => {
+    const button = event.submitter;
+    beside = button && !event.target.contains(button) ? button : null;
+  },
+  true,
+);
+document.addEventListener("htmx:configRequest", (event) => {
+  const { elt, parameters } = event.detail;
+  if (beside?.form === elt) parameters[beside.name] = beside.value;
+  beside = null;
+});
+
 // The element itself may be gone by now, so the request is asked which form it came from.
 document.addEventListener("htmx:afterRequest", (event) => {
   const { requestConfig, xhr } = event.detail;
