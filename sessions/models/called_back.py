@@ -30,11 +30,11 @@ class CallBack:
         return {one["key"]: one["verdict"]["verdict"] for one in self.exercises}
 
 
-def open_call_backs(person, day: dt.date, *, client=None) -> list[CallBack]:
+def open_call_backs(person, day: dt.date, *, client=None, table=None) -> list[CallBack]:
     """Return every current handout that has become wrong and that nobody has dealt with, oldest first.
 
-    person: who looks; who reads no health sees none. client: only this one's. Five queries, or one where
-    nothing was issued.
+    person: who looks; who reads no health sees none. client: only this one's. table: the rule table
+    in force, looked up where it is not given. Five queries with that one, or one where nothing was issued.
     """
     if not person.reads_health:
         return []
@@ -47,7 +47,7 @@ def open_call_backs(person, day: dt.date, *, client=None) -> list[CallBack]:
     flags = _flags(person, handouts)
     handouts = [handout for handout in handouts if handout.client_id in flags]
     facts = _facts(handouts)
-    table = table_in_force()
+    table = table or table_in_force()
     found = (_call_back(handout, flags[handout.client_id], facts, day, table) for handout in handouts)
     return [call_back for call_back in found if call_back]
 

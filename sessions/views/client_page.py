@@ -72,6 +72,7 @@ def _for_instructor(request, client):
     )
     handout = Handout.objects.seen_by(person).current().filter(client=client).defer("pdf", "verdicts").first()
     strips = progress_page.strips(person, client)
+    table = table_in_force()
     context = {
         "client": client,
         "pass_words": passes.left_for(person, [client.pk], today).get(client.pk),
@@ -79,7 +80,7 @@ def _for_instructor(request, client):
         "today": today,
         "active": active,
         "proposed": [flag for flag in flags if flag.state == "proposed"],
-        **_care(active, today),
+        **_care(active, today, table),
         "care": CareProfile.objects.seen_by(person).filter(client=client).first(),
         "goals": _goals(person, client),
         "submission": Submission.objects.seen_by(person).filter(client=client).first(),
@@ -91,7 +92,9 @@ def _for_instructor(request, client):
         "begun": following and Record.objects.seen_by(person).filter(attendance=following).exists(),
         "handout": handout,
         "practice": shown_items(handout.payload) if handout else [],
-        "call_backs": [shown_call_back(one) for one in open_call_backs(person, today, client=client)],
+        "call_backs": [
+            shown_call_back(one) for one in open_call_backs(person, today, client=client, table=table)
+        ],
         "at": "clients",
     }
     audit.write(request.actor, "client.read", client)
@@ -106,10 +109,10 @@ def _goals(person, client) -> list:
     return goals
 
 
-def _care(active, today) -> dict:
+def _care(active, today, table) -> dict:
     """Return what to take care of: chips with their reasons, strictest first, and the flags with their places."""
     return {
-        "cares": glance.care(active, today, table=table_in_force()),
+        "cares": glance.care(active, today, table=table),
         "spots": regions.spots(active),
         "numbered": [{"flag": flag, "numbers": numbers} for flag, numbers in regions.numbered(active)],
     }

@@ -263,7 +263,7 @@ class HomePage:
             "side": side,
             "selected": row.exercise.pk if row else None,
             "handout": current.first(),
-            "call_backs": open_call_backs(person, self.today, client=self.client),
+            "call_backs": open_call_backs(person, self.today, client=self.client, table=self.gates.table),
             "at": "clients",
         }
 

@@ -65,24 +65,24 @@ def _sheet(request):
     attendances = attendances.with_desk_marks()
     if mine:
         attendances = attendances.filter(booking__instructor=request.user)
-    attendances = list(attendances)
+    attendances, table = list(attendances), table_in_force()
     context = {
         "day": day,
         "now": clock.now(),
         "mine": mine,
-        "rows": _rows(request, attendances, day, mine),
+        "rows": _rows(request, attendances, day, mine, table),
         "people": len({a.client_id for a in attendances if a.holds}),
         "now_before": _first_after(attendances, clock.now()),
         "at": "today",
         "next": _next_day(request, day),
         "first_hour": first_hour.card(request),
-        "call_backs": [shown_call_back(one) for one in open_call_backs(request.user, day)],
+        "call_backs": [shown_call_back(one) for one in open_call_backs(request.user, day, table=table)],
     }
     audit.write(request.actor, "today.read")
     return render(request, "sessions/day.html", context)
 
 
-def _rows(request, attendances, day, mine) -> list[dict]:
+def _rows(request, attendances, day, mine, table) -> list[dict]:
     """Return one dict a row: everything the sheet shows, from a fixed number of queries."""
     person = request.user
     clients = [a.client_id for a in attendances]
@@ -102,7 +102,7 @@ def _rows(request, attendances, day, mine) -> list[dict]:
     handouts = {h.client_id: h for h in current.defer("pdf", "payload", "verdicts")}
     upcoming = next((a.pk for a in attendances if a.state in ("booked", "arrived")), None)
     pauses = _pauses(attendances, clock.now()) if mine else {}
-    left, table = passes.left_for(person, clients, day), table_in_force()
+    left = passes.left_for(person, clients, day)
     return [
         {
             "attendance": a,
