@@ -6,7 +6,7 @@ from django.core.validators import MaxValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from sessions.models.plans import OfAttendanceQuerySet
+from sessions.models.plans import OfAttendanceQuerySet, PlanItem
 from studio.models import AppendOnly, Door, EditableRow, PublicRow
 
 
@@ -46,7 +46,7 @@ class RecordQuerySet(OfAttendanceQuerySet):
             "entries__exercise__current",
             "entries__exercise_version",
             "entries__instead_of__planned",
-            "entries__plan_item",
+            models.Prefetch("entries__plan_item", queryset=PlanItem.objects.only("public_id", "pause")),
         )
 
 
