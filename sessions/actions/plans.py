@@ -158,10 +158,10 @@ def _only_unit(facts: dict, booked):
 
 
 @contextmanager
-def changing(actor, plan: Plan, expected: int) -> Iterator[None]:
+def changing(person, plan: Plan, expected: int) -> Iterator[None]:
     """Hold the transaction of one change. Raises Stale or Closed before anything is written."""
     with transaction.atomic():
-        plan.save_version(expected, [], by=actor.person, at=clock.now())
+        plan.save_version(expected, [], by=person, at=clock.now())
         if plan.approved_at:
             raise Closed
         yield
@@ -169,7 +169,7 @@ def changing(actor, plan: Plan, expected: int) -> Iterator[None]:
 
 def add_item(*, actor, plan: Plan, exercise, expected: int) -> PlanItem:
     """Add an exercise at the end, with its usual dose, first side, unit and last springs; return the row."""
-    with changing(actor, plan, expected):
+    with changing(actor.person, plan, expected):
         facts = exercise.current.facts
         item = PlanItem.objects.create(
             plan=plan,
@@ -209,7 +209,7 @@ def change_item(*, actor, item: PlanItem, expected: int, values: dict) -> PlanIt
     changed = [name for name, value in values.items() if getattr(item, name) != value]
     if not changed:
         return item
-    with changing(actor, item.plan, expected):
+    with changing(actor.person, item.plan, expected):
         for name in changed:
             setattr(item, name, values[name])
         item.save(update_fields=changed)
@@ -219,7 +219,7 @@ def change_item(*, actor, item: PlanItem, expected: int, values: dict) -> PlanIt
 
 def move_item(*, actor, item: PlanItem, expected: int, by: int) -> PlanItem:
     """Move a row one place earlier (-1) or later (1). At the end of the list it stays where it is."""
-    with changing(actor, item.plan, expected):
+    with changing(actor.person, item.plan, expected):
         rows = list(item.plan.items.all())
         place = rows.index(item)
         other = place + by
@@ -232,7 +232,7 @@ def move_item(*, actor, item: PlanItem, expected: int, by: int) -> PlanItem:
 
 def remove_item(*, actor, item: PlanItem, expected: int) -> None:
     """Take a row out of the plan."""
-    with changing(actor, item.plan, expected):
+    with changing(actor.person, item.plan, expected):
         audit.write(actor, "plan.item_removed", item)
         item.delete()
         _number(item.plan)
@@ -248,7 +248,7 @@ def _number(plan: Plan, rows: list[PlanItem] | None = None) -> None:
 
 def keep_avoid(*, actor, item: PlanItem, expected: int, reason: str) -> PlanItem:
     """Keep a row that is marked Avoid, with the reason, who and when, and the judgement it answers."""
-    with changing(actor, item.plan, expected):
+    with changing(actor.person, item.plan, expected):
         rows = judged(item.plan, active_flags(item.plan))
         verdict = next(verdict for row, verdict in rows if row.pk == item.pk)
         if verdict["verdict"] != "avoid":
@@ -266,7 +266,7 @@ def approve(*, actor, plan: Plan, expected: int, seen: str) -> Plan:
     seen: the mark (sessions.judging.mark) of the judgements that were on the page. Raises MovedOn where
     they are others by now, Unsettled while a row marked Avoid has no reason or the plan has no rows.
     """
-    with changing(actor, plan, expected):
+    with changing(actor.person, plan, expected):
         rows = judged(plan, active_flags(plan))
         if judging.mark(verdict for _item, verdict in rows) != seen:
             raise MovedOn

@@ -40,7 +40,7 @@ def swap(*, actor, instead: Instead, exercise, adaptations=(), expected: int) ->
     rests on. Raises NotInstead, and Stale or Closed like every change of a plan.
     """
     item = instead.item
-    with plan_actions.changing(actor, item.plan, expected):
+    with plan_actions.changing(actor.person, item.plan, expected):
         if not instead.may_stand_in(exercise.key, adaptations):
             raise NotInstead
         PlanSwap.objects.create(
@@ -61,7 +61,7 @@ def swap(*, actor, instead: Instead, exercise, adaptations=(), expected: int) ->
 
 def take_back(*, actor, item: PlanItem, expected: int) -> PlanItem:
     """Put back what stood in a row before its newest swap, as it was; nothing where there is no swap."""
-    with plan_actions.changing(actor, item.plan, expected):
+    with plan_actions.changing(actor.person, item.plan, expected):
         newest = PlanSwap.objects.filter(item=item).select_related("exercise__current").first()
         if newest is None:
             return item
