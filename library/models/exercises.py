@@ -47,6 +47,11 @@ class ExerciseVersion(AppendOnly):
     base = models.ForeignKey("self", null=True, blank=True, on_delete=models.PROTECT, related_name="+")
     payload = models.JSONField()
     created_at = models.DateTimeField()
+    # Who made a version of the studio's; why demands were left out, where they were.
+    author = models.ForeignKey(
+        "studio.Staff", null=True, blank=True, on_delete=models.PROTECT, related_name="+"
+    )
+    note = models.CharField(max_length=300, blank=True)
 
     class Meta:
         constraints = [models.UniqueConstraint(fields=["exercise", "number"], name="one_version_a_number")]
@@ -68,6 +73,15 @@ class ExerciseVersion(AppendOnly):
     def has_words(self) -> bool:
         """Return whether set-up, steps and cues are written, and not only the purpose."""
         return is_whole(self.text)
+
+    @property
+    def is_classified(self) -> bool:
+        """Return whether somebody has said what it asks of the body. Until then it is in no plan and goes not home."""
+        return self.facts["demands"] is not None
+
+    @property
+    def is_own(self) -> bool:
+        return self.origin == self.Origin.STUDIO
 
     @property
     def pose(self) -> dict | None:
