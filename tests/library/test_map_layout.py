@@ -1,0 +1,181 @@
+"""The map of easier and harder, measured: no label under another, no line through a label, nothing outside.
+
+Geometry is measured by shapely, the graph by networkx (general reference libraries). Every exercise and every skill
+of the library is laid out. Layered drawing: Sugiyama, Tagawa, Toda (1981), IEEE Trans. SMC 11(2).
+"""
+
+import networkx
+import pytest
+from shapely import LineString, box
+from shapely.strtree import STRtree
+
+from library import map_layout, maps, tables, vocabulary_wording
+
+FACTS = tables.exercises()
+NAMES = {key: one["name"] for key, one in FACTS.items()}
+GRAPH = networkx.DiGraph(maps.arrows_of(FACTS))
+GRAPH.add_nodes_from(FACTS)
+MAPS = {key: maps.of_exercise(key, FACTS) for key in FACTS}
+SKILLS = {skill: maps.of_skill(skill, FACTS) for skill in vocabulary_wording.SKILLS}
+EVERY = [*MAPS.items(), *SKILLS.items()]
+# So finely each curve is cut into straight pieces, to be measured.
+PIECES = 40
+
+
+def pytest_generate_tests(metafunc):
+    if "found" in metafunc.fixturenames:
+        metafunc.parametrize("found", [one for _key, one in EVERY], ids=[key for key, _one in EVERY])
+
+
+def drawn(found, foot_lines=2):
+    return maps.drawn(found, NAMES, foot_lines)
+
+
+def at(curve, t):
+    """A point of a cubic curve, by its four points (Bernstein's form)."""
+    weights = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t**2 * (1 - t), t**3)
+    return tuple(sum(w * p[axis] for w, p in zip(weights, curve, strict=True)) for axis in (0, 1))
+
+
+def as_line(line) -> LineString:
+    points = [at(curve, n / PIECES) for curve in map_layout.curves(line) for n in range(PIECES + 1)]
+    return LineString(points)
+
+
+def as_boxes(layout) -> dict:
+    return {one.id: box(one.x, one.y, one.x + one.width, one.y + one.height) for one in layout.boxes}
+
+
+def test_no_label_lies_on_another_or_outside(found):
+    layout = drawn(found)
+    shapes = as_boxes(layout)
+    page = box(0, 0, layout.width, layout.height)
+    assert all(page.contains(shape) for shape in shapes.values())
+    kept = list(shapes.values())
+    tree = STRtree(kept)
+    near = [(a, b) for a, shape in enumerate(kept) for b in tree.query(shape.buffer(8)) if a != b]
+    assert near == []
+
+
+def test_no_line_crosses_a_label_or_leaves_the_page(found):
+    layout = drawn(found)
+    shapes = as_boxes(layout)
+    page = box(0, 0, layout.width, layout.height)
+    for line in layout.lines:
+        way = as_line(line)
+        assert page.contains(way)
+        for key, shape in shapes.items():
+            room = 3 if key not in (line.below, line.above) else -0.1
+            assert not way.intersects(shape.buffer(room)), (line.below, line.above, key)
+
+
+def test_lines_end_at_their_boxes_and_rise(found):
+    layout = drawn(found)
+    boxes = {one.id: one for one in layout.boxes}
+    for line in layout.lines:
+        low, high = boxes[line.below], boxes[line.above]
+        assert line.points[0] == pytest.approx((low.x + low.width / 2, low.y), abs=0.11)
+        assert line.points[-1] == pytest.approx((high.x + high.width / 2, high.y + high.height), abs=0.11)
+        assert low.row < high.row
+        heights = [y for _x, y in line.points]
+        assert heights == sorted(heights, reverse=True)
+
+
+def test_every_arrow_between_those_shown_is_drawn_and_no_other(found):
+    shown = GRAPH.subgraph(found.ids)
+    assert {(line.below, line.above) for line in drawn(found).lines} == set(shown.edges)
+    assert set(found.arrows) == set(shown.edges)
+
+
+def test_rows_are_no_lower_than_the_longest_path(found):
+    """The row of an exercise is at least the length of the longest way up to it (networkx's topological sort)."""
+    shown = GRAPH.subgraph(found.ids)
+    longest = {}
+    for key in networkx.topological_sort(shown):
+        longest[key] = max((longest[low] + 1 for low in shown.predecessors(key)), default=0)
+    rows = map_layout.layers(found.ids, found.arrows)
+    assert [key for key in found.ids if rows[key] < longest[key]] == []
+    filled = [list(rows.values()).count(row) for row in range(max(rows.values()) + 1)]
+    assert min(filled) >= 1 and max(filled) <= map_layout.MOST_IN_ROW
+
+
+def test_it_fits_and_counts_the_rest(found):
+    assert 1 <= len(found.ids) <= map_layout.MOST_SHOWN and len(set(found.ids)) == len(found.ids)
+    layout = drawn(found)
+    # Letters of 16.5 units stay above 13 px on a window of 820 px, which leaves 720 px for the picture.
+    assert layout.width <= 910
+    if found.focus:
+        belongs = networkx.ancestors(GRAPH, found.focus) | networkx.descendants(GRAPH, found.focus)
+        assert set(found.ids) <= belongs | {found.focus}
+        assert found.rest == len(belongs) + 1 - len(found.ids)
+
+
+def test_the_list_says_each_once_with_all_it_grows_from(found):
+    told = {}
+
+    def walk(branches, parent):
+        for one in branches:
+            assert one.id not in told
+            told[one.id] = {*one.also_from, *([parent] if parent else [])}
+            walk(one.harder, one.id)
+
+    walk(maps.nested(found), None)
+    shown = GRAPH.subgraph(found.ids)
+    assert told == {key: set(shown.predecessors(key)) for key in found.ids}
+
+
+@pytest.mark.parametrize("key", ["mat_pelvic_curl", "mat_band_leg_press", "mat_rest_stretch", "mat_hundred"])
+def test_nearest_come_first(key):
+    """Breadth-first distances both ways, by networkx."""
+    up = networkx.single_source_shortest_path_length(GRAPH, key)
+    down = networkx.single_source_shortest_path_length(GRAPH.reverse(), key)
+    far = {other: min(up.get(other, 99), down.get(other, 99)) for other in {*up, *down}}
+    shown = MAPS[key].ids
+    distances = [far[other] for other in shown]
+    assert distances == sorted(distances) and shown[0] == key
+    left_out = [far[other] for other in far if other not in shown]
+    assert not left_out or min(left_out) >= distances[-1]
+
+
+@pytest.mark.parametrize("skill", SKILLS, ids=str)
+def test_a_skill_shows_only_what_trains_it_and_what_was_done_first(skill):
+    trains = [key for key, one in FACTS.items() if skill in one["skills"]]
+    found = SKILLS[skill]
+    assert set(found.ids) <= set(trains) and found.rest == len(trains) - len(found.ids)
+    done = set(trains[-3:])
+    assert done <= set(maps.of_skill(skill, FACTS, first=done).ids)
+
+
+def test_a_circle_is_named():
+    with pytest.raises(ValueError, match="one, two"):
+        map_layout.layers(["one", "two"], [("one", "two"), ("two", "one")])
+
+
+@pytest.mark.parametrize(
+    ("words", "lines"),
+    [
+        ("Clam", ("Clam",)),
+        ("Chest lift with bar", ("Chest lift with", "bar")),
+        (
+            "Front-of-hip stretch, leg behind on the barrel",
+            ("Front-of-hip", "stretch, leg", "behind on the", "barrel"),
+        ),
+        ("a" * 30, ("a" * 17 + "…",)),
+    ],
+    ids=["short", "two lines", "four lines", "one long word"],
+)
+def test_names_are_broken_into_lines(words, lines):
+    assert map_layout.wrapped(words) == lines
+
+
+def test_no_name_of_the_library_is_cut():
+    lines = [line for name in NAMES.values() for line in map_layout.wrapped(name)]
+    assert [line for line in lines if "…" in line or len(line) > map_layout.LETTERS] == []
+
+
+def test_the_measure_finds_a_line_through_a_label():
+    """The check itself: a line led straight through a box in between is found."""
+    through = map_layout.Line("a", "c", False, ((84, 200), (84, 0)))
+    label = map_layout.Box("b", 1, 0, 80, 168, 66, ("b",))
+    shape = as_boxes(map_layout.Layout(168, 200, (label,), ()))["b"]
+    assert as_line(through).intersects(shape)
