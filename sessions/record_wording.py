@@ -59,6 +59,12 @@ def guidance(code: str) -> dict | None:
     return {name: [_(line) for line in lines] for name, lines in stopping.guidance().items()}
 
 
+def own_note(entry) -> str:
+    """Return the note of an entry in the instructor's own words: what the program put before it is left away."""
+    ours = {_("stopped"), _("Eased: lighter spring"), _("Eased: smaller range")}
+    return "; ".join(part for part in entry.note.split("; ") if part not in ours)
+
+
 def refused_start(reason: str) -> str:
     """Return why a session cannot be started, and what to do."""
     words = {

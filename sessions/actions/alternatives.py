@@ -8,7 +8,7 @@ from library import alternatives
 from library.models import ApparatusUnit
 from library.models.shelf import shelf_of
 from sessions import judging, planning, swapping
-from sessions.models import Booking, Entry, Plan
+from sessions.models import Booking, Entry, OwnWay, Plan
 
 MOST_SHOWN = 6
 
@@ -58,10 +58,12 @@ class Instead:
 
     @cached_property
     def settings(self) -> dict[str, dict]:
-        """Springs and gear of the last time this client did each exercise, by its key."""
+        """Springs and gear to begin with, by key of the exercise: those this client prefers, else the last."""
         done = Entry.objects.filter(record__attendance__client=self.plan.attendance.client_id)
         done = done.exclude(state=Entry.State.SKIPPED).exclude(setting={}).order_by("at")
-        return dict(done.values_list("exercise__key", "setting"))
+        kept = OwnWay.objects.filter(client=self.plan.attendance.client_id).exclude(setting={})
+        rows = [*done.values_list("exercise__key", "setting"), *kept.values_list("exercise__key", "setting")]
+        return dict(rows)
 
     def values(self, key: str, adaptations: Collection[str] = ()) -> dict:
         """Return what the row says when this exercise stands in it, in the names of PlanItem."""
@@ -114,6 +116,6 @@ class Instead:
         """Return whether this exercise may take the place now: it is another one, and not judged 'avoid'."""
         if key not in self.facts or key == self.item.exercise.key:
             return False
-        if not set(adaptations) <= set(self.facts[key]["adaptations"]):
+        if self.facts[key]["demands"] is None or not set(adaptations) <= set(self.facts[key]["adaptations"]):
             return False
         return self.judgement(key, adaptations).verdict != "avoid"

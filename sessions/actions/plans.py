@@ -12,6 +12,7 @@ from django.db import transaction
 from clients.models import Flag
 from library.models import table_in_force
 from sessions import judging, planning
+from sessions.actions import own_ways
 from sessions.models import Entry, Plan, PlanItem
 from studio import clock
 from studio.actions import audit
@@ -47,6 +48,10 @@ CHANGED = (
 
 class Closed(Exception):
     """The plan is approved: it is reopened before its rows change."""
+
+
+class NotClassified(Exception):
+    """Nobody has said yet what the exercise asks of the body: the judge would know nothing of it."""
 
 
 class NothingToKeep(Exception):
@@ -114,11 +119,15 @@ def start(*, actor, attendance, record=None) -> Plan:
 
 
 def _from_record(plan: Plan, record) -> list[PlanItem]:
-    """Return rows for what was done last time, in its order. What was skipped is left out."""
+    """Return rows for what was done last time, in its order, with preferred settings. Skipped ones are left out."""
     flags, booked = active_flags(plan), list(plan.attendance.booking.units.all())
+    preferred = own_ways.preferred(plan.attendance.client_id)
     entries = record.entries.exclude(state=Entry.State.SKIPPED).filter(exercise__current__isnull=False)
     entries = entries.select_related("exercise__current", "plan_item").prefetch_related("sides")
-    return [_once_more(plan, n, entry, flags, booked) for n, entry in enumerate(entries, 1)]
+    rows = [_once_more(plan, n, entry, flags, booked) for n, entry in enumerate(entries, 1)]
+    for row in rows:
+        row.setting = preferred.get(row.exercise_id, row.setting)
+    return rows
 
 
 def _once_more(plan, position, entry, flags, booked) -> PlanItem:
@@ -168,7 +177,12 @@ def changing(person, plan: Plan, expected: int) -> Iterator[None]:
 
 
 def add_item(*, actor, plan: Plan, exercise, expected: int) -> PlanItem:
-    """Add an exercise at the end, with its usual dose, first side, unit and last springs; return the row."""
+    """Add an exercise at the end, with its usual dose, first side, unit and last springs; return the row.
+
+    Raises NotClassified where nobody has said yet what the exercise asks of the body.
+    """
+    if not exercise.current.is_classified:
+        raise NotClassified
     with changing(actor.person, plan, expected):
         facts = exercise.current.facts
         item = PlanItem.objects.create(
@@ -177,7 +191,7 @@ def add_item(*, actor, plan: Plan, exercise, expected: int) -> PlanItem:
             exercise=exercise,
             **usual(exercise, active_flags(plan)),
             unit=_only_unit(facts, plan.attendance.booking.units.all()),
-            setting=_last_setting(plan.attendance.client_id, exercise),
+            setting=own_ways.setting_for(plan.attendance.client_id, exercise),
         )
         _number(plan)
         audit.write(actor, "plan.item_added", item)
@@ -193,13 +207,6 @@ def usual(exercise, flags) -> dict:
         "first_side": _first_side(sides, flags),
         "repetitions": planning.usual_repetitions(facts),
     }
-
-
-def _last_setting(client_id: int, exercise) -> dict:
-    """Return the springs and gear this client last worked with in this exercise, or an empty setting."""
-    done = Entry.objects.filter(record__attendance__client=client_id, exercise=exercise)
-    last = done.exclude(state=Entry.State.SKIPPED).exclude(setting={}).order_by("-at").first()
-    return last.setting if last else {}
 
 
 def change_item(*, actor, item: PlanItem, expected: int, values: dict) -> PlanItem:

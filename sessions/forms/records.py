@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 from library.models import Kind
 from sessions.models import Felt, Quality, Range, Record
 from sessions.recording import CHANGED, TYPED_AT_MOST, Done, SideDone
-from studio.forms.widgets import Effort
+from studio.forms.widgets import Effort, Phrases
 
 MOST = {"reps": 200, "secs": 1200}
 # What a setting holds besides its springs.
@@ -122,7 +122,10 @@ def _count(most: int) -> forms.IntegerField:
 
 
 class CloseForm(forms.ModelForm):
-    """The minute after: effort, pain, the client's sentence and what to carry over. All of it may be empty."""
+    """The minute after: effort, pain, the client's sentence and what to carry over. All of it may be empty.
+
+    notes: (key of an entry, its note with the name of the exercise) of notes that can be kept as a cue.
+    """
 
     version = forms.IntegerField(widget=forms.HiddenInput)
     effort = forms.TypedChoiceField(
@@ -152,9 +155,17 @@ class CloseForm(forms.ModelForm):
         fields = Record.CLOSE
         labels = {"client_words": _("Their own closing sentence")}
 
-    def __init__(self, *args, **kwargs):
+    def __init__(self, *args, notes=(), **kwargs):
         super().__init__(*args, **kwargs)
         self.fields["version"].initial = self.instance.version
+        if notes:
+            self.fields["worked"] = forms.MultipleChoiceField(
+                label=_("Which of your notes worked as a cue?"),
+                help_text=_("It then comes first when this client does that exercise again."),
+                choices=notes,
+                required=False,
+                widget=Phrases(),
+            )
         self.helper = FormHelper()
         self.helper.form_tag = False
         self.helper.disable_csrf = True
@@ -165,6 +176,7 @@ class CloseForm(forms.ModelForm):
             Row(Column("bring_back"), Column("leave_out")),
             Row(Column("next_apparatus"), Column("pain")),
             "client_words",
+            *(["worked"] if notes else []),
         )
 
 

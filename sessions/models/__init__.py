@@ -4,6 +4,7 @@ from sessions.models.bookings import Attendance, Booking
 from sessions.models.called_back import CallBack, is_called_back, open_call_backs
 from sessions.models.home_gates import Gates, HomeRow, may_go_home, off_paper
 from sessions.models.home_practice import CallBackClosed, Handout, HomePractice
+from sessions.models.own_ways import OwnWay
 from sessions.models.passes import Pass, PassEntry, holdings, with_pass_use
 from sessions.models.plans import Plan, PlanItem
 from sessions.models.records import (
@@ -37,6 +38,7 @@ __all__ = [
     "HomeRow",
     "Incident",
     "IncidentNote",
+    "OwnWay",
     "Pass",
     "PassEntry",
     "Plan",

@@ -9,11 +9,11 @@ from django.db.models import Q
 from clients import glance
 from library import vocabulary_wording
 from library.models import StudioSpring
-from sessions import plan_wording, planning, record_wording, wording
+from sessions import own_way_wording, plan_wording, planning, record_wording, wording
 from sessions.actions import records as record_actions
 from sessions.actions.back import on_the_back_since
 from sessions.forms.records import FREE, peg_values, sides_of
-from sessions.models import Entry, Plan, Range
+from sessions.models import Entry, OwnWay, Plan, Range
 from sessions.recording import planned
 from sessions.views.standing_in import dress
 from studio import clock
@@ -70,6 +70,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
     springs = springs_for(request.user, item) if springs is None else fitting(springs, item)
     done = _done_so_far(item, entry, typed)
     verdict = _verdict(record, item, at, done)
+    own = OwnWay.objects.seen_by(request.user).of(attendance.client_id, item.exercise)
     chips = wording.glance(at.flags, attendance.booking.wall_day, table=at.table)
     return {
         "record": record,
@@ -80,6 +81,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "planned": item.instead_of,
         "facts": facts,
         "cue": _cue(item.content),
+        "own": own_way_wording.shown(own),
         "dose": wording.dose(item),
         "entry": entry,
         "set_up": item.content.text["set_up"] if item.instead_of and item.content.has_words else "",

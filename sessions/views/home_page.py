@@ -11,7 +11,7 @@ from clients.models import Client
 from library import vocabulary_wording
 from library.models import Exercise
 from library.views.finder import Finder, Hit
-from sessions import home_rules, home_wording, neighbours, plan_wording, wording
+from sessions import home_rules, home_wording, neighbours, own_way_wording, plan_wording, wording
 from sessions.actions import handouts as handout_actions
 from sessions.forms.finding import HomeFindForm
 from sessions.forms.home_practice import ItemForm, WholeForm
@@ -20,6 +20,7 @@ from sessions.models import (
     Handout,
     HomePractice,
     HomeRow,
+    OwnWay,
     may_go_home,
     open_call_backs,
 )
@@ -75,9 +76,11 @@ class HomePage:
         """Return the side sheet of one exercise: its reasons and its form, whether on the sheet or new."""
         place = self.place_of(exercise)
         new = place is None
+        own = self._own(exercise)
         facts = exercise.current.facts
         if new:
             item, before = home_rules.usual(exercise.public_id, facts), len(self.rows)
+            item["cue"] = own["cue"] if own else ""
         else:
             asks = home_rules.BEYOND in self.rows[place].needs
             item, before = self.rows[place].item, home_rules.MOST if asks else 0
@@ -100,6 +103,7 @@ class HomePage:
         return {
             "kind": "item",
             "new": new,
+            "own": own,
             "number": None if new else place + 1,
             "row": row,
             "needs": row.needs,
@@ -122,6 +126,11 @@ class HomePage:
             "first": place == 0,
             "last": place == len(self.rows) - 1,
         }
+
+    def _own(self, exercise: Exercise) -> dict | None:
+        """Return what has worked for the client in an exercise: its first cue is proposed for the page."""
+        kept = OwnWay.objects.seen_by(self.request.user).of(self.client.pk, exercise)
+        return own_way_wording.shown(kept)
 
     def _refused(self, exercise: Exercise, row: HomeRow) -> bool:
         """Return whether it is to be avoided whichever side is chosen."""

@@ -14,10 +14,10 @@ from clients import glance
 from clients.models import Flag
 from library import accessories, vocabulary_wording
 from library.models import Kind, StudioSpring, table_in_force
-from sessions import judging, plan_wording, planning, wording
+from sessions import judging, own_way_wording, plan_wording, planning, wording
 from sessions.actions import plans as plan_actions
 from sessions.forms.plans import KeepForm, PlanItemForm
-from sessions.models import Attendance, Plan, PlanSwap, Record
+from sessions.models import Attendance, OwnWay, Plan, PlanSwap, Record
 from sessions.views.plan_picker import Picker
 from studio import clock
 from studio.actions import audit
@@ -155,6 +155,7 @@ class PlanPage:
             "lacks": self._lacks(item),
             "offers": [] if self.approved else self._offers(row),
             "swap": self._swap(item),
+            "own": self._own(item),
         }
         if row["moved_on"]:
             sheet["now"] = wording.sheet(row["live"])
@@ -173,6 +174,11 @@ class PlanPage:
         """Return what stood in the row before its newest swap, or None."""
         swaps = PlanSwap.objects.seen_by(self.request.user).filter(item=item)
         return swaps.select_related("exercise__current", "by").first()
+
+    def _own(self, item):
+        """Return what has worked for the client in the exercise of the row, or None."""
+        kept = OwnWay.objects.seen_by(self.request.user).of(self.client.pk, item.exercise)
+        return own_way_wording.shown(kept)
 
     def _offers(self, row) -> list[dict]:
         """Return what would lift here, one touch each: the codes to send and the words of the button."""
