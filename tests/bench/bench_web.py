@@ -73,7 +73,7 @@ ROUND = (
     ("", ".fl-foot .undo", NAME),
     ("skip, then the next", ".fl-foot .pass-by", NAME),
     ("", ".fl-foot .undo", NAME),
-    ("range, note and settings open", ".more-rec > summary", ".more-rec"),
+    ("range, note and settings open", ".more-rec:not(.changes) > summary", ".more-rec:not(.changes)"),
     ("stop opens its sheet", ".fl-foot .btn-stop", "#stop-sheet"),
 )
 
