@@ -343,6 +343,11 @@ SINCE = {
     "tt_roll_down": "hip_flexion_past_90",
     "tt_roll_down_turn": "hip_flexion_past_90",
     "ref_arm_circles": "overhead_reach",
+    "mat_foot_dome": "hip_flexion_past_90",
+    "mat_reverse_table": "hip_flexion_past_90",
+    "mat_side_bend": "hip_flexion_past_90",
+    "arc_swan": "inversion",
+    "arc_side_lift": "inversion",
 }
 
 
