@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from library.views import apparatus, conditions, reading, rules
+from library.views import apparatus, conditions, maps, own, reading, rules
 
 app_name = "library"
 urlpatterns = [
@@ -19,5 +19,15 @@ urlpatterns = [
     path("rules/reviews/<slug:review>/withdraw/", rules.review_withdraw, name="review_withdraw"),
     path("conditions/", conditions.condition_list, name="conditions"),
     path("conditions/<slug:condition>/", conditions.condition, name="condition"),
+    path("ideas/", maps.ideas, name="transfers"),
+    path("ideas/<slug:family>/", maps.idea, name="transfer"),
+    path("skills/<slug:skill>/", maps.skill_map, name="map_skill"),
+    path("<slug:exercise>/map/", maps.exercise_map, name="map"),
+    path("own/", own.own, name="own"),
+    path("own/new/", own.own_new, name="own_new"),
+    path("own/drafts/<slug:draft>/", own.own_look, name="own_look"),
+    path("own/drafts/<slug:draft>/drop/", own.own_drop, name="own_drop"),
+    path("own/drafts/<slug:draft>/<slug:step>/", own.own_step, name="own_step"),
+    path("<slug:exercise>/change/", own.own_change, name="own_change"),
     path("<slug:exercise>/", reading.exercise_page, name="exercise"),
 ]

@@ -9,14 +9,13 @@ from library import (
     alternatives_wording,
     facts_wording,
     progressions,
-    tables,
+    transfers,
     vocabulary_wording,
 )
 from library.forms.search import FindForm
-from library.models import Exercise
-from library.models.shelf import shelf_of
 from library.templatetags.finding import with_query
 from library.views.finder import Finder, start_of
+from library.views.maps import Shelf
 from studio.access import opens
 
 # More figures than this come shelf by shelf, when they are scrolled to.
@@ -47,35 +46,39 @@ def exercise_list(request):
 
 @opens()
 def exercise_page(request, exercise):
-    row = Exercise.objects.with_content().get_seen(request.user, exercise)
-    facts = row.current.facts
+    shelf = Shelf(request.user)
+    key = shelf.key_of(exercise)
+    row = shelf.rows[key]
     page = {
         "exercise": row,
-        "facts": facts,
+        "facts": row.current.facts,
         "text": row.current.text,
         "at": "library",
-        "nearest": _nearest(request.user, row),
-        **_around(request.user, facts),
+        "nearest": _nearest(key, shelf),
+        "idea": _idea(key, shelf),
+        **around(key, shelf),
     }
     return render(request, "library/exercise.html", page)
 
 
-def _nearest(person, exercise: Exercise) -> dict:
+def around(key: str, shelf: Shelf) -> dict:
+    """Return what stands before an exercise, after it, and beside it on other apparatus, as far as on the shelf."""
+    below, above = progressions.easier(key, shelf.facts), progressions.harder(key, shelf.facts)
+    return {
+        "easier": [one for other, one in shelf.rows.items() if other in below],
+        "harder": [one for other, one in shelf.rows.items() if other in above],
+        "beside": [shelf.rows[other] for other in transfers.beside(key, shelf.facts)],
+    }
+
+
+def _nearest(key: str, shelf: Shelf) -> dict:
     """Return what is nearest to an exercise, for nobody in particular, with why; what holds for all said once."""
-    shelf = {one.key: one for one in shelf_of(person)}
-    facts = {key: one.current.facts for key, one in shelf.items()}
-    found = alternatives.nearest(exercise.key, None, exercises=facts)
+    found = alternatives.nearest(key, None, exercises=shelf.facts)
     common, besides = alternatives_wording.apart(
         [alternatives_wording.whys(one.why) for one in found] or [[]]
     )
-    rows = [{"exercise": shelf[one.id], "whys": own} for one, own in zip(found, besides, strict=False)]
+    rows = [{"exercise": shelf.rows[one.id], "whys": own} for one, own in zip(found, besides, strict=False)]
     return {"common": common, "found": rows}
-
-
-def _in_library_order(exercises) -> list[Exercise]:
-    """Return exercises in the order of the shipped files; the studio's own come last, by name."""
-    place = {key: number for number, key in enumerate(tables.exercises())}
-    return sorted(exercises, key=lambda one: (place.get(one.key, len(place)), one.current.name))
 
 
 def _by_apparatus(hits) -> list[dict]:
@@ -90,33 +93,21 @@ def _by_apparatus(hits) -> list[dict]:
     ]
 
 
-def _around(person, facts: dict) -> dict:
-    """Return the easier and harder exercises next to this one and the idea it carries on, as far as on the shelf.
-
-    `idea` is None without a transfer family, else its name and its exercises by stage, this one among them.
-    """
-    known = {facts["id"]: facts, **tables.exercises()}
-    below, above = progressions.easier(facts["id"], known), progressions.harder(facts["id"], known)
-    family = facts["transfer_family"]
-    path = next((row["path"] for row in tables.transfer_families() if row["id"] == family), ())
-    rows = Exercise.objects.seen_by(person).with_content().filter(key__in={*below, *above, *path})
-    ordered = _in_library_order(rows)
-    return {
-        "easier": [one for one in ordered if one.key in below],
-        "harder": [one for one in ordered if one.key in above],
-        "idea": _idea(family, path, {one.key: one for one in ordered}),
-    }
-
-
-def _idea(family: str | None, path, rows: dict[str, Exercise]) -> dict | None:
+def _idea(key: str, shelf: Shelf) -> dict | None:
+    """Return the idea an exercise carries on: its id and name, and its exercises by stage; None without one."""
+    family = shelf.facts[key]["transfer_family"]
     if not family:
         return None
-    there = [rows[key] for key in path if key in rows]
+    there = transfers.members(family, shelf.facts)
     stages = [
-        {"name": name, "exercises": [one for one in there if one.current.facts["transfer_stage"] == stage]}
+        {
+            "name": name,
+            "exercises": [shelf.rows[one] for one in there if shelf.facts[one]["transfer_stage"] == stage],
+        }
         for stage, name in vocabulary_wording.TRANSFER_STAGES.items()
     ]
     return {
+        "family": family,
         "name": facts_wording.transfer_family(family),
         "stages": [one for one in stages if one["exercises"]],
     }

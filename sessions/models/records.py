@@ -103,6 +103,17 @@ class EntryQuerySet(Door):
         newest_first = earlier.order_by("-record__attendance__booking__starts_at", "-sequence")
         return newest_first.exclude(state=Entry.State.SKIPPED).prefetch_related("sides")
 
+    def last_of(self, client, exercise):
+        """Return the newest entry in which this client did an exercise, with all the record shows; or None."""
+        done = self.filter(exercise=exercise, record__attendance__client=client)
+        done = done.exclude(state=Entry.State.SKIPPED).order_by(
+            "-record__attendance__booking__starts_at", "-sequence"
+        )
+        whole = done.select_related(
+            "record__attendance__booking", "exercise_version", "plan_item", "instead_of__planned"
+        )
+        return whole.prefetch_related("sides").first()
+
 
 class Entry(models.Model):
     """One exercise as it went. The id is made by the device, so that sending twice changes nothing."""

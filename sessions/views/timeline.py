@@ -60,10 +60,10 @@ def _sessions(records):
 
 def session_shown(record) -> dict:
     """Return a record with its entries as the templates show them."""
-    return {"record": record, "rows": [_entry(entry) for entry in record.entries.all()]}
+    return {"record": record, "rows": [entry_shown(entry) for entry in record.entries.all()]}
 
 
-def _entry(entry) -> dict:
+def entry_shown(entry) -> dict:
     """Return one entry as the table shows it: springs and each side's numbers; empty is never zero."""
     sides = {side.side: side for side in entry.sides.all()}
     return {
