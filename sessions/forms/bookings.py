@@ -11,7 +11,8 @@ from django.utils.translation import gettext_lazy
 from clients.models import Client
 from library.models import ApparatusUnit
 from sessions.actions.bookings import Wish
-from studio.forms.widgets import DateInput, Phrases, TimeInput
+from studio.forms.days import PlainDay
+from studio.forms.widgets import Phrases, TimeInput
 from studio.models import Room, Staff
 from studio.roles import DESK_WRITERS
 
@@ -38,7 +39,7 @@ class BookingForm(forms.Form):
         empty_label=gettext_lazy("Nobody"),
         required=False,
     )
-    day = forms.DateField(label=gettext_lazy("Day"), widget=DateInput())
+    day = PlainDay(label=gettext_lazy("Day"))
     time = forms.TimeField(label=gettext_lazy("Time"), widget=TimeInput())
     minutes = forms.IntegerField(label=gettext_lazy("Minutes"), min_value=10, max_value=240)
     instructor = PublicChoice(

@@ -7,7 +7,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from sessions.models import IncidentNote
-from studio.forms.widgets import DateInput
+from studio.forms.days import PlainDay
 
 LONGEST = 1000
 About = IncidentNote.About
@@ -24,7 +24,7 @@ class IncidentForm(forms.Form):
         "told": About.TOLD,
         "follow_up": About.FOLLOW_UP,
     }
-    due_on = forms.DateField(label=gettext_lazy("Look at it again on"), required=False, widget=DateInput())
+    due_on = PlainDay(label=gettext_lazy("Look at it again on"), required=False)
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)

@@ -11,24 +11,11 @@ from clients.forms.layout import fields_only
 from sessions.models import PassEntry
 from sessions.models.passes import MOST_SESSIONS
 from studio import money
-from studio.forms.widgets import DateInput, Options, Stepper
+from studio.forms.days import PlainDay
+from studio.forms.widgets import Options, Stepper
 
 MOST_AT_ONCE = 20
 LONGEST_YEARS = 10
-
-
-class PlainDay(forms.DateField):
-    """A plain date, as the browser's own date field sends it or typed year first."""
-
-    def __init__(self, **kwargs):
-        super().__init__(widget=DateInput(), input_formats=["%Y-%m-%d"], **kwargs)
-        self.error_messages["invalid"] = gettext_lazy("Type the date as day, month, year.")
-
-    def to_python(self, value):
-        day = super().to_python(value)
-        if day and not 2000 <= day.year < 2200:
-            raise forms.ValidationError(_("Check the year."), code="year")
-        return day
 
 
 class SellForm(forms.Form):

@@ -6,7 +6,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from studio.forms.widgets import DateInput
+from studio.forms.days import PlainDay
 
 
 class RangeForm(forms.Form):
@@ -14,8 +14,8 @@ class RangeForm(forms.Form):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
-        self.fields["from"] = forms.DateField(label=gettext_lazy("From"), required=False, widget=DateInput())
-        self.fields["to"] = forms.DateField(label=gettext_lazy("To"), required=False, widget=DateInput())
+        self.fields["from"] = PlainDay(label=gettext_lazy("From"), required=False)
+        self.fields["to"] = PlainDay(label=gettext_lazy("To"), required=False)
         self.helper = FormHelper()
         self.helper.form_tag = False
         self.helper.disable_csrf = True

@@ -20,16 +20,18 @@ from sessions.models import Attendance, Booking
 from sessions.views import passes
 from studio import clock
 from studio.access import opens
+from studio.forms.days import is_within_reach
 from studio.models import Stale
 from studio.roles import DESK_WRITERS
 
 
 def day_in_address(request, name: str) -> dt.date | None:
-    """Return a day that stands in the address under a name; None where none does or it is no day."""
+    """Return a day that stands in the address under a name; None where none does, or it is none to be shown."""
     try:
-        return parse_date(request.GET.get(name, ""))
+        day = parse_date(request.GET.get(name, ""))
     except ValueError:
         return None
+    return day if day and is_within_reach(day) else None
 
 
 def asked_day(request) -> dt.date:

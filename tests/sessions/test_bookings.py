@@ -230,6 +230,8 @@ def test_the_desk_books_and_a_clash_keeps_what_was_typed(place, as_desk):
 
 BAD = {
     "no day": ({"day": ""}, "day"),
+    "a year before there were studios": ({"day": "0026-11-26"}, "day"),
+    "the last year that dates have": ({"day": "9999-12-31"}, "day"),
     "length of nothing": ({"minutes": "0"}, "minutes"),
     "foreign client": ({"client": "nobody-at-all"}, "client"),
     "the same person twice": ({"partner": "same"}, "partner"),
@@ -245,6 +247,13 @@ def test_bad_input_gets_a_sentence_at_the_field(place, as_desk, changes, field):
     assert answer.status_code == 422
     assert answer.context["form"].errors[field]
     assert Booking.objects.count() == 0
+
+
+@pytest.mark.parametrize("day", ["0001-01-01", "9999-12-31", "2026-02-30", "soon"])
+@pytest.mark.parametrize("name", ["bookings", "booking_new", "free_times"])
+def test_a_day_that_cannot_be_shown_in_the_address(place, as_desk, name, day):
+    asked = {"day": day, "minutes": "55", "instructor": place.teacher.public_id, "room": place.room.public_id}
+    assert as_desk.get(reverse(f"sessions:{name}"), asked).status_code == 200
 
 
 def test_one_touch_marks_arrived(place, as_desk):

@@ -59,7 +59,10 @@ def test_each_field_is_a_dated_note_of_its_own(as_instructor, incident):
             "Write what is to be looked at on that day.",
             id="day-alone",
         ),
-        pytest.param({"words": "Fell.", "due_on": "soon"}, "Enter a valid date", id="no-day"),
+        pytest.param({"words": "Fell.", "due_on": "soon"}, "Type the date as", id="no-day"),
+        pytest.param(
+            {"words": "Fell.", "follow_up": "Ask.", "due_on": "9999-12-01"}, "Check the year.", id="no-year"
+        ),
     ],
 )
 def test_what_is_missing_is_said_and_what_was_typed_stays(as_instructor, incident, typed, sentence):

@@ -157,11 +157,22 @@ def test_dates_the_wrong_way_round_are_said_at_the_field_and_kept(as_instructor,
     assert 'value="2026-06-01"' in html
 
 
-@pytest.mark.parametrize("asked", [{"measure": "nonsense"}, {"from": "not a day"}, {}], ids=str)
-def test_odd_addresses_still_answer_with_a_page(as_instructor, client_of, asked):
+@pytest.mark.parametrize(
+    "asked, status",
+    [
+        ({"measure": "nonsense"}, 200),
+        ({"from": "not a day"}, 422),
+        ({"from": "0001-01-01"}, 422),
+        ({"to": "9999-12-31"}, 422),
+        ({}, 200),
+    ],
+    ids=str,
+)
+def test_odd_addresses_still_answer_with_a_page(as_instructor, client_of, asked, status):
     answer = as_instructor.get(place(client_of), asked)
-    assert answer.status_code in (200, 422)
+    assert answer.status_code == status
     assert "Knee-to-wall lunge" in answer.content.decode()
+    assert as_instructor.get(place(client_of) + "print/", asked).status_code == 200
 
 
 def test_without_a_test_the_page_says_so(as_instructor, client_of):
