@@ -281,10 +281,11 @@ def _pin_verdict(entry: Entry, item, record: Record, at: Standing) -> None:
 def judged(item, record: Record, at: Standing, *, adaptations, setting, sides: str | None = None) -> dict:
     """Return the stored judgement of a plan row as it is done: in its place, with these changes and springs.
 
-    sides: one side only, else those of the row.
+    sides: one side only, else those of the row. Rows that were skipped are no neighbours.
     """
     done = {entry.plan_item_id: entry.adaptations for entry in at.entries} | {item.pk: adaptations}
-    placed = item.plan.placed(at.studio, done=done)
+    skipped = {entry.plan_item_id for entry in at.entries if entry.state == Entry.State.SKIPPED} - {item.pk}
+    placed = item.plan.placed(at.studio, done=done, skipped=skipped)
     _item, row, place = next(one for one in placed if one[0].pk == item.pk)
     row = replace(row, setting=setting, sides=row.sides if sides is None else sides)
     day = record.attendance.booking.wall_day

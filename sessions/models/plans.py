@@ -48,13 +48,14 @@ class Plan(EditableRow):
             close_seconds=studio.close_seconds,
         )
 
-    def placed(self, studio, *, current=False, done=None) -> list[tuple]:
+    def placed(self, studio, *, current=False, done=None, skipped=()) -> list[tuple]:
         """Return every row as (item, judging.PlanRow, judging.Place), in order.
 
         current: by what the exercises say now, else by the pinned content. done: key of an item -> the
-        adaptations that were done there in place of the planned ones.
+        adaptations that were done there in place of the planned ones. skipped: keys of items that were not
+        done; they are left out, since nobody got off the back, or up, in them.
         """
-        items, rows = list(self.items.all()), []
+        items, rows = [item for item in self.items.all() if item.pk not in skipped], []
         for item in items:
             row = item.as_judged(item.exercise.current.facts if current else None)
             if done and item.pk in done:

@@ -8,7 +8,7 @@ import datetime as dt
 import pytest
 from django.urls import reverse
 
-from sessions import planning
+from sessions import planning, recording
 from sessions.actions import records
 from sessions.demo import factories as f
 from sessions.models import Entry, Plan, Record
@@ -63,6 +63,13 @@ class Floor:
             record = Record.objects.get(pk=self.record.pk)
             return records.save_entry(actor=self.actor, record=record, item=item, done=done)
 
+    def skip(self, key, minute):
+        with clock.at(TEN + dt.timedelta(minutes=minute)):
+            done = recording.skipped(records.Done(entry_id(minute), "done"))
+            return records.save_entry(
+                actor=self.actor, record=Record.objects.get(), item=self.items()[key], done=done
+            )
+
     def see(self, browser, key, minute, second=0):
         with clock.at(TEN + dt.timedelta(minutes=minute, seconds=second)):
             address = reverse("sessions:record", args=[self.attendance.public_id])
@@ -90,6 +97,44 @@ def test_an_entry_is_recorded_with_its_changes_as_planned(floor):
 def test_the_screen_says_what_the_row_rests_on(floor, as_instructor):
     page = text(floor.pregnant().see(as_instructor, "mat_chest_lift", 5))
     assert "Trunk raised on a wedge: without it" in page
+
+
+class TestSkipped:
+    """A minute off the back ends a spell, and standing up after lying is quick, only where it was done."""
+
+    def scene(self, floor, *keys, **minutes):
+        floor.attendance.plan.delete()
+        f.PlanFactory(attendance=floor.attendance, exercises=keys)
+        for key in keys:
+            floor.set(key, minutes=2)
+        return floor.pregnant()
+
+    def test_a_row_that_was_not_done_ends_no_spell_on_the_back(self, floor):
+        self.scene(floor, "mat_pelvic_curl", "mat_clam", "mat_pelvic_tilt")
+        floor.done("mat_pelvic_curl", 2)
+        floor.skip("mat_clam", 3)
+        verdict = floor.done("mat_pelvic_tilt", 5).verdict
+        assert (verdict["verdict"], verdict["supine_seconds"]) == ("avoid", 240)
+
+    def test_one_that_was_done_ends_it(self, floor):
+        self.scene(floor, "mat_pelvic_curl", "mat_clam", "mat_pelvic_tilt")
+        floor.done("mat_pelvic_curl", 2)
+        floor.done("mat_clam", 4)
+        verdict = floor.done("mat_pelvic_tilt", 6).verdict
+        assert (verdict["verdict"], verdict["supine_seconds"]) == ("modify", 120)
+
+    @pytest.mark.parametrize("skips", [True, False], ids=["skipped", "done"])
+    def test_without_it_the_next_one_may_be_a_quick_change(self, floor, skips):
+        self.scene(floor, "mat_clam", "mat_bird_dog", "st_single_leg_stand")
+        floor.done("mat_clam", 2)
+        between = floor.skip if skips else floor.done
+        between("mat_bird_dog", 4)
+        verdict = floor.done("st_single_leg_stand", 6).verdict
+        assert ("rapid_position_change" in verdict["demands"]) is skips
+
+    def test_the_skipped_row_itself_is_judged_in_its_place(self, floor):
+        self.scene(floor, "mat_pelvic_curl", "mat_pelvic_tilt", "mat_clam")
+        assert floor.skip("mat_pelvic_tilt", 3).verdict["supine_seconds"] == 240
 
 
 def test_done_without_the_change_it_is_judged_again_and_says_what_it_becomes(floor, as_instructor):
