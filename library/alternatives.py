@@ -77,7 +77,8 @@ def nearest(
     the same with adaptations; with it, exercises whose verdict rests on one adaptation are proposed after
     all others. exercises: id -> facts of those that may be proposed, the exercise itself among them or in the
     shipped library; None takes that library. at_hand: apparatus -> 'booked' or 'free' (a bare collection
-    counts as booked); None where nobody asks. leave_out: ids never proposed.
+    counts as booked); None where nobody asks. leave_out: ids never proposed, and nor is what nobody has
+    classified (its demands None).
 
     Raises LookupError for an exercise that nobody knows.
     """
@@ -87,7 +88,10 @@ def nearest(
     others = [
         (place, fact)
         for place, (key, fact) in enumerate(shelf.items())
-        if key != exercise_id and key not in leave_out and level_step(facts, fact) <= MOST_HARDER
+        if key != exercise_id
+        and key not in leave_out
+        and fact["demands"] is not None
+        and level_step(facts, fact) <= MOST_HARDER
     ]
     main = facts["skills"][0]
     for skills in ((main,), facts["skills"][1:]):

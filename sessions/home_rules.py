@@ -41,6 +41,7 @@ AVOID, UNTRIED, CHANGE = "avoid", "untried", "change"
 PROPS, TAUGHT, BEYOND = "props", "taught", "beyond"
 # Why an exercise is no exercise for paper, whoever the client is.
 STUDIO_ONLY, NO_WORDS, NO_DRAWING = "studio_only", "no_words", "no_drawing"
+UNCLASSIFIED = "unclassified"
 
 
 def usual(exercise: str, facts: dict) -> dict:
@@ -152,6 +153,8 @@ def off_paper(facts: dict, text: dict, pose: dict | None) -> str:
     """
     if not facts["home_ok"]:
         return STUDIO_ONLY
+    if facts["demands"] is None:
+        return UNCLASSIFIED
     if not text.get("client", {}).get("how"):
         return NO_WORDS
     return "" if pose else NO_DRAWING

@@ -137,6 +137,9 @@ def off_paper(code: str) -> str:
     """Return what to say where an exercise cannot be put on a handout. code: see home_rules.off_paper."""
     return {
         home_rules.STUDIO_ONLY: _("That exercise is not for home. Choose one from the list."),
+        home_rules.UNCLASSIFIED: _(
+            "Not yet classified: say in the library what it asks of the body, then send it home."
+        ),
         home_rules.NO_WORDS: _("Its words for the client are not written yet. Choose one from the list."),
         home_rules.NO_DRAWING: _("It is not drawn yet, so it cannot be printed. Choose one from the list."),
     }[code]

@@ -34,6 +34,7 @@ PLANTED = {
     "said": "Plantedsentence",
     "entry": "Plantedentrynote",
     "incident": "Plantedincident",
+    "own": "Plantedowncue",
 }
 
 
@@ -63,6 +64,7 @@ def everything_about(client, instructor, when="10:00") -> dict:
         attendance=attendance, next_time=PLANTED["next"], client_words=PLANTED["said"], effort=4
     )
     entry = f.EntryFactory(record=record, note=PLANTED["entry"], both={"repetitions": 8})
+    f.OwnWayFactory(client=client, exercise__key="mat_pelvic_curl", cues=[PLANTED["own"]])
     incident = f.IncidentFactory(attendance=attendance)
     f.IncidentNoteFactory(incident=incident, words=PLANTED["incident"])
     practice = f.HomePracticeFactory(client=client, exercises=["mat_pelvic_curl", "mat_clam"])
@@ -95,6 +97,8 @@ def everything_about(client, instructor, when="10:00") -> dict:
         "review": f.TableReviewFactory().public_id,
         "condition": "frozen_shoulder",
         "exercise": f.ExerciseFactory(key="mat_pelvic_curl").public_id,
+        "draft": f.DraftFactory().public_id,
+        "step": "demands",
     }
 
 

@@ -109,6 +109,13 @@ TABLE = {
     # matrix row 11, the library
     "library:list": {"GET": STAFF},
     "library:exercise": {"GET": STAFF},
+    # matrix row 11, written by who teaches and by the owner
+    "library:own": {"GET": HEALTH},
+    "library:own_new": {"GET": HEALTH, "POST": HEALTH},
+    "library:own_change": {"POST": HEALTH},
+    "library:own_look": {"GET": HEALTH, "POST": HEALTH},
+    "library:own_step": {"GET": HEALTH, "POST": HEALTH},
+    "library:own_drop": {"POST": HEALTH},
     # matrix rows 1 and 2, clients and their contacts
     "clients:list": {"GET": STAFF, "POST": STAFF},
     "clients:new": {"GET": STAFF, "POST": STAFF},
@@ -165,6 +172,7 @@ TABLE = {
     # matrix row 7
     "sessions:find": {"GET": HEALTH},
     "sessions:client_exercise": {"GET": HEALTH},
+    "sessions:own_way": {"GET": HEALTH, "POST": HEALTH},
     "sessions:plan": {"GET": HEALTH},
     "sessions:plan_start": {"POST": HEALTH},
     "sessions:plan_add": {"GET": HEALTH, "POST": HEALTH},
@@ -219,11 +227,14 @@ OWN = {
 # A value that is the name of a part stands for that thing.
 BODIES = {
     "sessions:attendance_state": {"state": "done", "version": 1},
+    "library:own_look": {"version": 1, "seen": 0},
+    "library:own_drop": {"version": 1},
     "library:rule_new": {"condition": "me_cfs_long_covid", "demand": "inversion"},
     "clients:flag_state": {"state": "resting", "version": 1, "reason": "for the test"},
     "clients:goal_aim": {"measure": "side_bridge", "side": "left", "target": "40", "version": 1},
     "clients:goal_change": {"words": "other words", "version": 1},
     "clients:goal_state": {"state": "reached", "version": 1},
+    "sessions:own_way": {"do": "worked", "cue": "Long legs."},
     "sessions:plan_start": {"begin": "empty"},
     "sessions:plan_add": {"exercise": "exercise", "version": 1},
     "sessions:plan_approve": {"version": 1, "seen": "x"},
@@ -355,11 +366,13 @@ OF_NO_CLIENT = {
     "rule",
     "review",
     "condition",
+    "draft",
+    "step",
 }
 
 
 # A measure is a kind of test, an exercise a page of the library: nobody's own.
-NOBODYS = {"measure", "exercise"}
+NOBODYS = {"measure", "exercise", "draft", "step"}
 BELOW_A_CLIENT = [row for row in ROWS if len(set(row.values[0].parts) - NOBODYS) > 1]
 
 

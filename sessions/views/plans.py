@@ -152,6 +152,12 @@ def add(request, attendance):
         )
     except (Stale, plan_actions.Closed):
         return look_again(request, attendance, "")
+    except plan_actions.NotClassified:
+        words = _(
+            "%(name)s is not yet classified: say in the library what it asks of the body, then plan it."
+        )
+        messages.warning(request, words % {"name": exercise.current.name})
+        return page.render(page.picker(_wish(request)), status=UNFIT)
     said = _("%(name)s is in the plan.") % {"name": exercise.current.name}
     if not request.htmx:
         messages.info(request, said)

@@ -13,6 +13,7 @@ from sessions.demo.factories.home import (
 from sessions.demo.factories.house import (
     PASSPHRASE,
     AuditEntryFactory,
+    DraftFactory,
     ExerciseFactory,
     ExerciseVersionFactory,
     LibraryLoadFactory,
@@ -68,6 +69,7 @@ ALL = [
     StudioRuleEndFactory,
     TableReviewFactory,
     TableReviewEndFactory,
+    DraftFactory,
     ExerciseFactory,
     ExerciseVersionFactory,
     LibraryLoadFactory,
@@ -113,6 +115,7 @@ __all__ = [
     "StudioRuleEndFactory",
     "TableReviewFactory",
     "TableReviewEndFactory",
+    "DraftFactory",
     "ExerciseFactory",
     "ExerciseVersionFactory",
     "LibraryLoadFactory",

@@ -5,10 +5,11 @@ import datetime as dt
 import factory
 from factory.django import DjangoModelFactory
 
-from library import contents, tables
+from library import contents, own_exercise, tables
 from library.models import (
     ApparatusUnit,
     Exercise,
+    ExerciseDraft,
     ExerciseVersion,
     Kind,
     LibraryLoad,
@@ -202,6 +203,17 @@ class ExerciseVersionFactory(DjangoModelFactory):
     payload = factory.LazyAttribute(lambda row: payload_of(row.exercise.key))
     content_hash = factory.LazyAttribute(lambda row: contents.content_hash(row.payload))
     created_at = factory.LazyAttribute(now)
+
+
+class DraftFactory(DjangoModelFactory):
+    """A new exercise as it is begun, from nothing."""
+
+    class Meta:
+        model = ExerciseDraft
+
+    payload = factory.Sequence(lambda n: own_exercise.blank(f"own_{n}"))
+    begun_by = factory.SubFactory(StaffFactory, owner=True)
+    begun_at = factory.LazyFunction(now)
 
 
 class LibraryLoadFactory(DjangoModelFactory):
