@@ -14,7 +14,7 @@ from clients.models import Client, Flag, Measurement, Submission
 from library.models import ApparatusUnit, Exercise
 from sessions.actions import records as record_actions
 from sessions.demo.people import SIGN_INS
-from sessions.models import Attendance, Handout, Incident, Plan, Record
+from sessions.models import Attendance, Handout, Incident, OwnWay, Plan, Record
 from studio.actions.audit import Actor
 from studio.models import Staff
 
@@ -64,6 +64,7 @@ def screens() -> list[tuple[str, str, str]]:
         ("condition", "instructor", reverse("library:condition", args=["postnatal_caesarean"])),
         ("what-changes", "instructor", reverse("sessions:what_changes", args=[_dated().public_id])),
         ("client-exercise", "instructor", _for_a_client(flagged)),
+        ("own-way", "instructor", _own_way()),
         ("find", "instructor", reverse("sessions:find", args=[flagged.public_id]) + "?words=leg"),
         ("exercise", "instructor", reverse("library:exercise", args=[_exercise().public_id])),
         ("exercise-bare", "instructor", reverse("library:exercise", args=[_bare_exercise().public_id])),
@@ -143,6 +144,11 @@ def _begun(plan) -> Record:
 def _for_a_client(client) -> str:
     exercise = Exercise.objects.get(key="mat_roll_up")
     return reverse("sessions:client_exercise", args=[client.public_id, exercise.public_id])
+
+
+def _own_way() -> str:
+    kept = OwnWay.objects.exclude(setting={}).exclude(range="").order_by("pk").first()
+    return reverse("sessions:own_way", args=[kept.client.public_id, kept.exercise.public_id])
 
 
 def _instead_of_a_row(plan) -> str:

@@ -15,7 +15,7 @@ from collections.abc import Callable
 from zoneinfo import ZoneInfo
 
 from library.models import ApparatusUnit, StudioSpring
-from sessions.demo import bought, clients_on_file, house, measured, sessions_held, taken_home
+from sessions.demo import bought, clients_on_file, house, measured, sessions_held, taken_home, worked
 from sessions.demo.cast import BY_KEY, CLIENTS
 from sessions.demo.course import Course
 from sessions.demo.history import Shelf
@@ -122,6 +122,7 @@ def lay(now: dt.datetime) -> Demo:
             if slot.comes_in(week):
                 sessions_held.plan_for(demo, slot, week)
     taken_home.plan_for(demo)
+    worked.plan_for(demo)
     measured.plan_for(demo)
     bought.plan_for(demo)
     demo.happen()

@@ -18,6 +18,7 @@ from sessions.models import (
     EntrySide,
     Incident,
     IncidentNote,
+    OwnWay,
     Plan,
     PlanItem,
     Record,
@@ -168,3 +169,14 @@ class IncidentNoteFactory(DjangoModelFactory):
     words = "Sat down, water, felt well after two minutes."
     author = factory.SelfAttribute("incident.author")
     at = factory.LazyAttribute(now)
+
+
+class OwnWayFactory(DjangoModelFactory):
+    """`OwnWayFactory(client=…, exercise__key=…, cues=["Long legs."], range="medium")`."""
+
+    class Meta:
+        model = OwnWay
+
+    client = factory.SubFactory(ClientFactory)
+    exercise = factory.SubFactory(ExerciseFactory)
+    cues = factory.LazyFunction(lambda: ["Grow out of the standing foot."])

@@ -1,0 +1,63 @@
+"""What has worked for the demo's clients, exercise by exercise: cues, how far they go, what they begin with."""
+
+from dataclasses import dataclass
+
+from sessions.actions import own_ways
+from sessions.demo.cast import BY_KEY
+
+# The Thursday of the week before, once the day's sessions are over.
+WEEK, DAY, TIME = -1, 3, "20:30"
+
+
+@dataclass(frozen=True)
+class Kept:
+    """One client's own way in one exercise. cues: the one that worked last comes first. prefers: last settings."""
+
+    client: str
+    exercise: str
+    cues: tuple[str, ...] = ()
+    range: str = ""
+    words: str = ""
+    prefers: bool = False
+
+
+KEPT = (
+    Kept("petra", "st_hip_hinge", ("Shut the drawer behind you.",), "medium", "hands to the kneecaps"),
+    Kept("petra", "mat_bird_dog", ("Long heel, heavy pelvis.", "Balance a cup on your belt."), "small"),
+    Kept("ottoline", "ref_foot_heels", ("Footprints in wet sand.",), "full", prefers=True),
+    Kept("ottoline", "st_wall_slide", ("Polish the wall.",), "medium", "to the height of the chin"),
+    Kept("ottoline", "ref_scooter", ("The carriage is asleep, do not wake it.",), prefers=True),
+    Kept("teodor", "ref_foot_toes", ("Up on all five toes.",), "medium", "heels level with the bar", True),
+    Kept("teodor", "st_single_leg_stand", ("Grow out of the standing foot.",)),
+    Kept("wenna", "mat_prone_chest_lift", ("Slide the breastbone along the mat first.",), "small"),
+    Kept("wenna", "ref_foot_heels", ("Push the floor, not the bar.",), prefers=True),
+    Kept("kofi", "sp_band_row", ("Elbows in your back pockets.", "Wide collarbones, quiet wrists.")),
+    Kept("kofi", "mat_chest_lift", ("Look over the edge of a table.",), "small", "shoulder blades stay down"),
+    Kept("hollis", "ref_elephant", ("Hang from the hips like a coat.",), "full", prefers=True),
+    Kept("hollis", "mat_saw", ("Wring yourself out, then reach.",), "medium"),
+    Kept("hollis", "ref_short_box_side", ("Over the fence, do not lean on it.",), prefers=True),
+)
+
+
+def plan_for(demo) -> None:
+    """Put down what was kept, all of it on one evening."""
+    demo.then(demo.at(demo.day(WEEK, DAY), TIME), lambda: _keep(demo))
+
+
+def _keep(demo) -> None:
+    demo.shelf.write()
+    for kept in KEPT:
+        who = {
+            "actor": demo.actor(BY_KEY[kept.client].instructor),
+            "client": demo.clients[kept.client],
+            "exercise": demo.shelf.exercises[kept.exercise],
+        }
+        for cue in reversed(kept.cues):
+            own_ways.worked(**who, cue=cue)
+        if kept.range or kept.words:
+            # Each cue is a save of its own, and nobody else was at these rows.
+            values = {"range": kept.range, "range_words": kept.words}
+            own_ways.set_range(**who, values=values, expected=len(kept.cues))
+        setting = own_ways.last_setting(who["client"].pk, who["exercise"]) if kept.prefers else {}
+        if setting:
+            own_ways.prefer(**who, setting=setting)
