@@ -129,6 +129,11 @@ def _stops(felt: Iterable[str]) -> tuple[str, ...]:
     return tuple(sign for sign in felt if sign in STOP_FELT)
 
 
+def is_stop(felt: Iterable[str] | None) -> bool:
+    """Return whether a sign to stop is among some felt words."""
+    return bool(_stops(felt or ()))
+
+
 def signs_of(pairs: Iterable[tuple[str, Iterable[str]]]) -> set[tuple[str, str]]:
     """Return every stop sign among (side, felt words) as (side, sign)."""
     return {(name, sign) for name, felt in pairs for sign in _stops(felt)}

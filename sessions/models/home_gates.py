@@ -9,7 +9,7 @@ from library import wording as library_words
 from library.models import Exercise, table_in_force
 from library.tables import Table
 from library.vocabulary_wording import ADAPTATIONS_AT_HOME
-from sessions import home_rules, judging, planning
+from sessions import home_rules, judging, planning, recording
 from sessions.models.plans import Plan
 from sessions.models.records import Entry, EntrySide
 from studio.models import Studio
@@ -46,8 +46,8 @@ class Gates:
 
     noted: key of an exercise -> sides on which it was once noted at Steady or better. private: names that
     must not stand on paper (conditions on file or proposed, and who gave an instruction). done_with: key of an
-    exercise -> the adaptations of each time it was done in the studio. pace: of minutes on the back, as in a
-    plan. table: the rule table in force.
+    exercise -> the adaptations of each time it was done in the studio. Neither counts where a sign to stop was
+    felt. pace: of minutes on the back, as in a plan. table: the rule table in force.
     """
 
     on: dt.date
@@ -192,12 +192,16 @@ def _names(flag) -> list[str]:
 
 
 def _done_with(client) -> dict[int, set[frozenset[str]]]:
+    # An entry that was broken off for a sign is kept as changed: it is no proof that it goes well.
     done = Entry.objects.filter(
         record__attendance__client=client, state__in=(Entry.State.DONE, Entry.State.CHANGED)
     ).exclude(adaptations=[])
+    sides = list(done.order_by().values_list("pk", "exercise_id", "adaptations", "sides__felt"))
+    stopped = {entry for entry, _exercise, _codes, felt in sides if recording.is_stop(felt)}
     found: dict[int, set[frozenset[str]]] = {}
-    for exercise, codes in done.order_by().values_list("exercise_id", "adaptations"):
-        found.setdefault(exercise, set()).add(frozenset(codes))
+    for entry, exercise, codes, _felt in sides:
+        if entry not in stopped:
+            found.setdefault(exercise, set()).add(frozenset(codes))
     return found
 
 
@@ -209,6 +213,7 @@ def _noted(client) -> dict[int, set[str]]:
         quality__gte=home_rules.STEADY,
     )
     found: dict[int, set[str]] = {}
-    for exercise, side in sides.order_by().values_list("entry__exercise_id", "side").distinct():
-        found.setdefault(exercise, set()).add(side)
+    for exercise, side, felt in sides.order_by().values_list("entry__exercise_id", "side", "felt"):
+        if not recording.is_stop(felt):
+            found.setdefault(exercise, set()).add(side)
     return found

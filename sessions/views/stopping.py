@@ -1,6 +1,7 @@
 """The stop sheet: opened by Stop or by a felt sign, answered by stopping. Nothing notes a sign and goes on."""
 
 from django.contrib import messages
+from django.db import transaction
 from django.http import Http404
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
@@ -10,6 +11,7 @@ from sessions.actions import records as record_actions
 from sessions.forms.records import EntryForm
 from sessions.models import Felt
 from sessions.views.floor import springs_for
+from sessions.views.standing_in import dress
 from studio import clock
 
 SIDES = ("left", "right", "both")
@@ -84,9 +86,19 @@ def _keep_what_was_done(request, found, item) -> None:
     form.is_valid()
     done = recording.stopped(item, form.done(), _("stopped"))
     try:
-        record_actions.save_entry(actor=request.actor, record=found, item=item, done=done, answered="stop")
+        _save(request, found, item, done, answered="stop")
     except record_actions.Shut:
         messages.warning(request, _("The record was closed before: the incident is kept."))
+
+
+def _save(request, found, item, done, answered: str) -> None:
+    """Save the entry among the rows as they were done. Raises Shut."""
+    with transaction.atomic():
+        at = record_actions.standing(found, request.studio)
+        dress(item.plan, at.entries)
+        record_actions.save_entry(
+            actor=request.actor, record=found, item=item, done=done, answered=answered, at=at
+        )
 
 
 def _eased(request, found, item, do):
@@ -101,7 +113,7 @@ def _eased(request, found, item, do):
     done = recording.eased(form.done(), words)
     address = f"{request.path.removesuffix('stop/')}?item={item.public_id}"
     try:
-        record_actions.save_entry(actor=request.actor, record=found, item=item, done=done, answered=do)
+        _save(request, found, item, done, answered=do)
     except record_actions.Shut:
         messages.warning(request, _("This record is closed. Add a dated line instead."))
         return redirect("sessions:record", attendance=found.attendance.public_id)

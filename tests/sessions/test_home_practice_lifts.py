@@ -13,7 +13,7 @@ from library import vocabulary_wording
 from sessions import home_rules
 from sessions.actions import handouts, home_practice
 from sessions.demo import factories as f
-from sessions.models import Gates, open_call_backs
+from sessions.models import EntrySide, Gates, open_call_backs
 from studio.actions.audit import Actor
 from studio.models import Studio
 from tests.sessions.home_steps import add, errors, items, page, url
@@ -59,11 +59,13 @@ def rows(client):
     return Gates.of(client, TODAY).rows(practice.items)
 
 
-def done_here(client, key, *adaptations, state="done"):
+def done_here(client, key, *adaptations, state="done", **side):
     record = f.RecordFactory(attendance=f.BookingFactory(clients=[client]).attendances.get())
-    f.EntryFactory(
+    entry = f.EntryFactory(
         record=record, exercise=f.ExerciseFactory(key=key), adaptations=list(adaptations), state=state
     )
+    if side:
+        EntrySide.objects.create(entry=entry, side="both", **side)
 
 
 def long_lift(*adaptations):
@@ -89,6 +91,28 @@ class TestLifted:
         sheet(client, long_lift(WEDGE), CLAM)
         done_here(client, LIFT, *adaptations, state=state)
         assert rows(client)[0].needs == [home_rules.UNTRIED]
+
+    @pytest.mark.parametrize(
+        "felt, needs",
+        [
+            (["stretch"], []),
+            (["pain"], [home_rules.UNTRIED]),
+            (["stretch", "tingling"], [home_rules.UNTRIED]),
+        ],
+        ids=["stretch", "pain", "tingling"],
+    )
+    def test_broken_off_for_a_sign_is_not_done_so(self, client, felt, needs):
+        sheet(client, long_lift(WEDGE), CLAM)
+        done_here(client, LIFT, WEDGE, state="changed", felt=felt)
+        assert rows(client)[0].needs == needs
+
+    @pytest.mark.parametrize(
+        "felt, taught", [(["stretch"], True), (["numb_or_weak"], False)], ids=["stretch", "numb"]
+    )
+    def test_steady_with_a_sign_to_stop_is_not_done_well(self, client, felt, taught):
+        sheet(client, (CURL, {"taught_on": ""}), CLAM)
+        done_here(client, CURL, quality=home_rules.STEADY, felt=felt)
+        assert (home_rules.TAUGHT not in rows(client)[0].needs) is taught
 
     def test_done_with_more_changes_is_done_so(self, client):
         sheet(client, long_lift(WEDGE), CLAM)

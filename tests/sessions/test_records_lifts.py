@@ -132,6 +132,18 @@ class TestSkipped:
         verdict = floor.done("st_single_leg_stand", 6).verdict
         assert ("rapid_position_change" in verdict["demands"]) is skips
 
+    def test_a_stop_is_judged_beside_what_was_done_instead(self, floor, as_instructor):
+        self.scene(floor, "mat_pelvic_curl", "mat_clam", "mat_pelvic_tilt")
+        floor.done("mat_pelvic_curl", 2)
+        floor.post(as_instructor, "mat_clam", instead=f.ExerciseFactory(key="mat_heel_slide").public_id)
+        item = floor.items()["mat_pelvic_tilt"]
+        sent = {"item": item.public_id, "id": entry_id(9), "do": "stop_exercise", "felt_pain_both": "on"}
+        with clock.at(TEN + dt.timedelta(minutes=6)):
+            as_instructor.post(reverse("sessions:record_stop", args=[floor.attendance.public_id]), sent)
+        entry = Entry.objects.get(plan_item=item)
+        assert entry.verdict["verdict"] == "avoid"
+        assert entry.verdict["supine_seconds"] > 240
+
     def test_the_skipped_row_itself_is_judged_in_its_place(self, floor):
         self.scene(floor, "mat_pelvic_curl", "mat_pelvic_tilt", "mat_clam")
         assert floor.skip("mat_pelvic_tilt", 3).verdict["supine_seconds"] == 240
