@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from library.views import apparatus, conditions, maps, own, reading, rules
+from library.views import apparatus, conditions, maps, own, reading, rules, upgrades
 
 app_name = "library"
 urlpatterns = [
@@ -28,6 +28,8 @@ urlpatterns = [
     path("own/drafts/<slug:draft>/", own.own_look, name="own_look"),
     path("own/drafts/<slug:draft>/drop/", own.own_drop, name="own_drop"),
     path("own/drafts/<slug:draft>/<slug:step>/", own.own_step, name="own_step"),
+    path("changed/", upgrades.changed, name="changed"),
+    path("changed/<slug:exercise>/", upgrades.settle, name="settle"),
     path("<slug:exercise>/change/", own.own_change, name="own_change"),
     path("<slug:exercise>/", reading.exercise_page, name="exercise"),
 ]

@@ -37,6 +37,8 @@ HELP = {
     "library:spring": "apparatus",
     "library:condition": "conditions",
     "library:own": "own-exercises",
+    "library:changed": "both-sides",
+    "library:settle": "both-sides",
     "library:rules": "rules",
     "sessions:questions": "rules",
     "library:rule_": "own-rules",

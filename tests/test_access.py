@@ -116,6 +116,8 @@ TABLE = {
     "library:own_look": {"GET": HEALTH, "POST": HEALTH},
     "library:own_step": {"GET": HEALTH, "POST": HEALTH},
     "library:own_drop": {"POST": HEALTH},
+    "library:changed": {"GET": OWNER_ONLY},
+    "library:settle": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
     # matrix rows 1 and 2, clients and their contacts
     "clients:list": {"GET": STAFF, "POST": STAFF},
     "clients:new": {"GET": STAFF, "POST": STAFF},

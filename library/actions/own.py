@@ -177,9 +177,18 @@ def drop(*, actor: audit.Actor, draft: ExerciseDraft, expected: int) -> None:
 
 
 def add_version(
-    *, actor: audit.Actor, exercise: Exercise, payload: dict, base: ExerciseVersion | None, note: str = ""
+    *,
+    actor: audit.Actor,
+    exercise: Exercise,
+    payload: dict,
+    base: ExerciseVersion | None,
+    note: str = "",
+    action: str = "",
 ) -> ExerciseVersion:
-    """Add a version of the studio's, make it the current one and return it. The payload has been checked."""
+    """Add a version of the studio's, make it the current one and return it. The payload has been checked.
+
+    action: what the audit log calls it; empty for made or changed, as it is.
+    """
     last = exercise.versions.order_by("-number").first()
     before = exercise.current
     version = ExerciseVersion.objects.create(
@@ -198,9 +207,8 @@ def add_version(
     changed = [
         name for (_part, name), _old, _new in versions_apart.differing(before and before.payload, payload)
     ]
-    audit.write(
-        actor, "exercise.changed" if before else "exercise.made", exercise, fields=dict.fromkeys(changed)
-    )
+    said = action or ("exercise.changed" if before else "exercise.made")
+    audit.write(actor, said, exercise, fields=dict.fromkeys(changed))
     if version.is_classified and (not before or before.facts["demands"] != version.facts["demands"]):
         audit.write(actor, "exercise.classified", exercise, fields=["demands"])
     return version

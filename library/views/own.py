@@ -12,6 +12,7 @@ from library.forms.own import FORMS, LikeForm
 from library.models import Exercise, ExerciseDraft
 from library.models.checking import library_of, names_of
 from library.models.shelf import shelf_of
+from library.models.upgrades import meetings
 from studio.access import opens
 from studio.models import Stale
 from studio.roles import INSTRUCTOR, OWNER
@@ -31,6 +32,7 @@ def own(request):
     )
     page = {
         "drafts": drafts,
+        "waiting": len(meetings(request.user)) if request.user.is_owner else 0,
         "made": [one for one in own_rows if one.key.startswith(own_exercise.OWN_PREFIX)],
         "changed": [one for one in own_rows if not one.key.startswith(own_exercise.OWN_PREFIX)],
         "at": "library",
