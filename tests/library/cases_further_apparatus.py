@@ -47,7 +47,7 @@ CASES = [
         " overhead_reach=none hip_end_range_extension=modify breath_hold_strain=modify"),
     all_of("mat-side-bend-scoliosis", "screening R063, CP", had("scoliosis"), "mat_side_bend", "modify",
         "lateral_flexion_loaded=modify wrist_weight_bearing=none overhead_reach=none shoulder_weight_bearing=none"
-        " breath_hold_strain=none", side="left"),
+        " breath_hold_strain=none hip_flexion_past_90=none", side="left"),
     all_of("mat-push-up-rheumatoid", "screening R225, R226, R563, R564, S80, CP", had("rheumatoid_arthritis"),
         "mat_push_up", "avoid",
         "end_range_spinal_flexion=none inversion=avoid rapid_position_change=none wrist_weight_bearing=modify"

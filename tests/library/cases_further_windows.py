@@ -33,7 +33,7 @@ BOTH_SIDES = [
     ("recent_clot", 12, "lb_roll_back", "elevated_unstable_platform avoid none", "R799 S130"),
     ("retinal_detachment", 8, "tt_bridge_sling", "inversion avoid modify", "R306 R313 S102"),
     ("retinal_detachment", 8, "mat_clam", "side_lying modify none", "R599 S102"),
-    ("spinal_surgery", 6, "arc_swan", "spinal_extension_loaded avoid modify", "R705 R713 S137"),
+    ("spinal_surgery", 6, "mat_dart", "spinal_extension_loaded avoid modify", "R705 R713 S137"),
     ("spinal_surgery", 12, "arc_side_leg", "lateral_flexion_loaded avoid modify", "R698 R716 S136"),
     ("spinal_surgery", 26, "arc_side_leg", "lateral_flexion_loaded modify none", "R716 S136"),
     ("whiplash", 6, "tt_bridge_sling", "inversion avoid modify", "R102 R109 CP"),
