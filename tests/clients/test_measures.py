@@ -13,7 +13,14 @@ from django.urls import reverse
 from clients.actions import measures as actions
 from clients.models import Measurement
 from library.measures import measure, words
-from sessions.demo.factories import ClientFactory, FlagFactory, InstructionFactory, MeasurementFactory
+from sessions.demo.factories import (
+    ClientFactory,
+    FlagFactory,
+    InstructionFactory,
+    MeasurementFactory,
+    StudioRuleEndFactory,
+    StudioRuleFactory,
+)
 from studio.actions.audit import Actor
 from studio.models import AuditEntry
 
@@ -307,3 +314,26 @@ def test_the_page_asks_the_same_of_the_database_for_two_and_for_twelve(as_instru
 def test_the_clients_page_leads_here(as_instructor, client):
     shown = text_of(as_instructor.get(reverse("sessions:client", args=[client.public_id])))
     assert page(client) in shown
+
+
+# The table holds nothing back with reflux, rounding forward fully neither: only the studio's own rule can.
+def test_a_stricter_rule_of_the_studio_holds_a_measure_back(as_instructor, client):
+    FlagFactory(client=client, condition="reflux", state="active")
+    assert 'name="left_1"' in text_of(as_instructor.get(take(client, REACH)))
+    rule = StudioRuleFactory(
+        condition="reflux",
+        demand="end_range_spinal_flexion",
+        verdict="avoid",
+        reason="Two clients felt it for an hour.",
+    )
+    shown = text_of(as_instructor.get(take(client, REACH)))
+    assert "Held back today" in shown
+    assert "Two clients felt it for an hour." in shown
+    assert 'name="left_1"' not in shown
+    assert text_of(as_instructor.get(page(client))).count("held back today") == 1
+    sent = typed(left_1="4", left_2="5", right_1="3", right_2="4")
+    assert "Held back today" in text_of(as_instructor.post(take(client, REACH), sent))
+    assert not Measurement.objects.exists()
+    StudioRuleEndFactory(rule=rule)
+    as_instructor.post(take(client, REACH), sent)
+    assert Measurement.objects.get().left == 50
