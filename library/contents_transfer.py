@@ -12,8 +12,8 @@ from library.contents_rules import closed_ids, studio_apparatus
 
 FAMILIES, LIFTS = "families", "lifts"
 FAMILY_FIELDS = frozenset(["id", "label", "main_skills", "path"])
-LIFT_FIELDS = frozenset(["id", "adaptation", "lifts", "note", "source"])
-LIFT_MAY_HAVE = frozenset(["only_for", "not_for_conditions", "adds", "sides_become"])
+LIFT_FIELDS = frozenset(["id", "adaptation", "lifts", "only_for", "note", "source"])
+LIFT_MAY_HAVE = frozenset(["not_for_conditions", "adds", "sides_become"])
 _LISTS = ("lifts", "only_for", "not_for_conditions", "adds")
 
 
@@ -100,7 +100,7 @@ def lift_faults(
         name = str(row.get("id"))
         if known.count(name) > 1:
             yield LIFTS, name, "id", "is there twice. Each id stands once."
-        faults = [*_lift_shape(row)] or [*_lift_lists(row, vocab, conditions), *_lifted(row, facts, vocab)]
+        faults = [*_lift_shape(row)] or [*_lift_lists(row, vocab, conditions), *_lifted(row, facts)]
         for field, says in faults:
             yield LIFTS, name, field, says
 
@@ -134,22 +134,17 @@ def _lift_lists(row, vocab, conditions) -> Iterator[tuple[str, str]]:
             yield "not_for_conditions", f"'{condition}' is no condition of the rule table."
 
 
-def _lifted(row, facts, vocab) -> Iterator[tuple[str, str]]:
-    """The exercises it is for list the adaptation and carry the demands; a start position stands for its own."""
-    named = row.get("only_for", list(facts))
-    positions = closed_ids(vocab, "position")
-    for name in named:
-        if name not in facts and name not in positions:
-            yield "only_for", f"'{name}' is no exercise and no start position."
-    for key in (name for name in row.get("only_for", ()) if name in facts):
+def _lifted(row, facts) -> Iterator[tuple[str, str]]:
+    """Yield where an exercise that it is for does not list the adaptation or does not carry the demands."""
+    for key in row["only_for"]:
+        if key not in facts:
+            yield "only_for", f"'{key}' is no exercise of the library."
+            continue
         if row["adaptation"] not in facts[key]["adaptations"]:
             yield "only_for", f"'{key}' does not list the adaptation '{row['adaptation']}'."
         for demand in row["lifts"]:
             if demand not in facts[key]["demands"]:
                 yield "lifts", f"'{demand}' is no demand of '{key}'."
-    meant = [one for key, one in facts.items() if key in named or one["position"] in named]
-    if not any(row["adaptation"] in one["adaptations"] for one in meant):
-        yield "adaptation", "is listed by none of the exercises it is for."
 
 
 def _has_words(value) -> bool:

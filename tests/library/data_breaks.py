@@ -368,6 +368,10 @@ LIFTED = {
         more("not_for_conditions", "hiccups"),
         ("L18", "not_for_conditions", "'hiccups' is no cond"),
     ),
+    "lift for a start position": Break(
+        LIFTS, "L17", put("only_for", ["supine"]), ("L17", "only_for", "'supine' is no exercise")
+    ),
+    "lift that names no exercise": Break(LIFTS, "L17", take("only_for"), ("L17", "only_for", "is missing")),
     "lift without a note": Break(LIFTS, "L17", take("note"), ("L17", "note", "is missing")),
     "lift without a source": Break(LIFTS, "L17", put("source", " "), ("L17", "source", "needs words")),
     "lift to another side": Break(

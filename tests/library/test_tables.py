@@ -269,13 +269,13 @@ def test_the_34_places_of_the_historic_mat_order_are_taken_once_each():
 
 
 def test_adaptation_rows_name_what_is_there():
-    positions = set(tables.closed_list("position"))
     for row in tables.adaptation_lifts():
         where = row["id"]
         assert row["adaptation"] in tables.closed_list("adaptation"), where
         assert set(row["lifts"]) | set(row.get("adds", ())) <= set(DEMANDS), where
         assert set(row.get("not_for_conditions", ())) <= set(CONDITIONS), where
-        assert set(row.get("only_for", ())) <= set(EXERCISES) | positions, where
+        assert row["only_for"], where
+        assert set(row["only_for"]) <= set(EXERCISES), where
         assert row["note"], where
         assert row["source"], where
 
