@@ -137,11 +137,18 @@ def _entry(entry, pace) -> supine.Row:
 def _effect(exercise, exercise_id, adaptations) -> lifts.Effect:
     listed = None if isinstance(exercise, str) else getattr(exercise, "adaptations", None)
     effect = lifts.effect(lifts.chosen(exercise_id, adaptations, listed=listed))
-    # No row says so, since no demand is lifted: whatever is done lying after all is done on the back.
-    if supine.LIES_DOWN in lifts.codes(adaptations):
-        flat = tables.rule_table().supine_demand
-        effect = effect._replace(added=MappingProxyType({flat: supine.LIES_DOWN, **effect.added}))
-    return effect
+    return _lying(effect) if supine.LIES_DOWN in lifts.codes(adaptations) else effect
+
+
+def _lying(effect: lifts.Effect) -> lifts.Effect:
+    """What is done lying after all is done on the back, whatever else was chosen (as in `supine.row`).
+
+    No row says so: rows are there for adaptations that take a demand away.
+    """
+    flat = tables.rule_table().supine_demand
+    lifted = {demand: ways for demand, ways in effect.lifted.items() if demand != flat}
+    added = {flat: supine.LIES_DOWN, **effect.added}
+    return effect._replace(lifted=MappingProxyType(lifted), added=MappingProxyType(added))
 
 
 def _alternates(exercise, exercise_id) -> bool:

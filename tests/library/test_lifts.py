@@ -10,7 +10,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from library import lifts
+from library import lifts, supine
 from library.precautions import judge
 from library.tables import adaptation_lifts, exercises
 
@@ -377,3 +377,13 @@ def test_how_much_is_left(flag, listed, changed):
     held = [fact for fact in exercises().values() if _can_be_changed(flag, fact)]
     assert (len(plain), sum(fact["home_ok"] for fact in plain)) == listed
     assert (len(held), sum(fact["home_ok"] for fact in held)) == changed
+
+
+@pytest.mark.parametrize("other", ["do_seated", "do_side_lying", "trunk_raised_on_wedge"])
+def test_what_is_done_lying_after_all_is_not_lifted_from_the_back(other):
+    """The minutes and the verdict agree: with both chosen it is on the back, as if nothing were chosen."""
+    plain = judge([pregnant(20)], "mat_breath_supine", ON)
+    both = judge([pregnant(20)], "mat_breath_supine", ON, adaptations=[other, supine.LIES_DOWN])
+    flat = both.demands["supine_lying_long"]
+    assert (flat.verdict, flat.carries) == (plain.demands["supine_lying_long"].verdict, None)
+    assert supine.row(exercises()["mat_breath_supine"], 60, [other, supine.LIES_DOWN]).lies_flat
