@@ -23,22 +23,28 @@ def shelf_of(person) -> list[Exercise]:
         .filter(current__isnull=False)
         .annotate(content_mark=F("current__content_hash"))
     )
-    _read([one for one in exercises if (one.current_id, one.content_mark) not in _versions])
+    versions = _versions_of(exercises)
     for one in exercises:
-        one.current = _versions[one.current_id, one.content_mark]
+        one.current = versions[one.current_id, one.content_mark]
     place = {key: number for number, key in enumerate(tables.exercises())}
     return sorted(exercises, key=lambda one: (place.get(one.key, len(place)), one.current.name))
 
 
-def _read(exercises: list[Exercise]) -> None:
-    if not exercises:
-        return
-    if len(_versions) > _MOST_KEPT:
-        _versions.clear()
-        _entries.clear()
-    read = ExerciseVersion.objects.in_bulk([one.current_id for one in exercises])
-    for one in exercises:
-        _versions[one.current_id, one.content_mark] = read[one.current_id]
+def _versions_of(exercises: list[Exercise]) -> dict[tuple[int, str], ExerciseVersion]:
+    """Return mark -> version, read where it is not kept. What is kept may be let go meanwhile by another thread."""
+    marks = {(one.current_id, one.content_mark) for one in exercises}
+    kept = {mark: _versions.get(mark) for mark in marks}
+    found = {mark: version for mark, version in kept.items() if version}
+    missing = marks - found.keys()
+    if missing:
+        if len(_versions) > _MOST_KEPT:
+            _versions.clear()
+            _entries.clear()
+        read = ExerciseVersion.objects.in_bulk([pk for pk, _content in missing])
+        fresh = {mark: read[mark[0]] for mark in missing}
+        _versions.update(fresh)
+        found |= fresh
+    return found
 
 
 def entry_of(exercise: Exercise) -> finding.Entry:

@@ -15,7 +15,7 @@ from django.utils.html import escape
 
 from library import tables
 from library.forms.search import FindForm
-from library.models import Exercise
+from library.models import Exercise, shelf
 from library.models.shelf import shelf_of
 from library.templatetags.finding import marked, with_query
 from library.views.finder import AT_ONCE
@@ -221,6 +221,14 @@ def test_queries_do_not_grow(library, as_instructor, instructor, django_assert_n
         # Session, person, studio, sign-in, and the shelf.
         with django_assert_num_queries(5):
             look(as_instructor, **asked)
+
+
+def test_what_is_kept_is_let_go_and_read_again(library, instructor, monkeypatch):
+    """Also those that were kept a moment before, and while only one of them is missing."""
+    everything = [one.current.name for one in shelf_of(instructor)]
+    monkeypatch.setattr(shelf, "_MOST_KEPT", 0)
+    shelf._versions.pop(next(iter(shelf._versions)))
+    assert [one.current.name for one in shelf_of(instructor)] == everything
 
 
 def test_whoever_has_left_finds_nothing(library, instructor):
