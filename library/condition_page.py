@@ -11,13 +11,13 @@ from types import SimpleNamespace
 from typing import NamedTuple
 
 from library import changes, tables
+from library.flag_dates import PREGNANCY_DAYS
 from library.precautions import judge
 from library.stricter import Window
 from library.verdicts import VERDICTS
 
 # Any day serves to count from: what is said here is said in days after it.
 BASE = date(2026, 1, 5)
-PREGNANCY = 280
 # What a strip shows after the last limit: the stretch that has no end.
 AFTER = 42
 
@@ -54,7 +54,7 @@ def days_shown(condition: str, table: tables.Table) -> int:
     """Return how many days a picture of the condition shows."""
     last = max(limits(condition, table), default=0)
     if table.conditions[condition]["window_basis"] == "gestation_days":
-        return max(PREGNANCY, last + AFTER)
+        return max(PREGNANCY_DAYS, last + AFTER)
     return last + max(AFTER, last // 4)
 
 
@@ -68,16 +68,12 @@ def tracks(condition: str, table: tables.Table) -> list[tuple[str, list[tuple[in
     ]
 
 
+@lru_cache(maxsize=96)
 def stages(condition: str, table: tables.Table) -> tuple[Stage, ...]:
     """Count the library's exercises by verdict in every stage: the day not known first, where days count.
 
     No change is chosen, both sides are affected, and time on the back counts as long.
     """
-    return _stages(condition, table)
-
-
-@lru_cache(maxsize=96)
-def _stages(condition: str, table: tables.Table) -> tuple[Stage, ...]:
     found = [_stage(None, _flag(condition, None), BASE, table)]
     for window in windows(condition, table):
         day = BASE + timedelta(days=window.from_day or 0)
@@ -86,7 +82,7 @@ def _stages(condition: str, table: tables.Table) -> tuple[Stage, ...]:
 
 
 def _flag(condition: str, nought: date | None) -> SimpleNamespace:
-    due = nought + timedelta(days=PREGNANCY) if nought else None
+    due = nought + timedelta(days=PREGNANCY_DAYS) if nought else None
     return SimpleNamespace(condition=condition, side="both", on=nought, due=due)
 
 

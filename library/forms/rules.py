@@ -114,9 +114,8 @@ class StricterForm(forms.Form):
         self.rules = rules_on(table, condition, demand)
         self.basis = table.conditions[condition]["window_basis"]
         self.windows = self._windows()
-        laxest = min((said(table, *self.about, window) for window in self.windows.values()), key=_rank)
         words = dict(Verdict.choices)
-        self.offers = stricter_than(laxest)
+        self.offers = stricter_than(said(table, *self.about))
         self.fields["verdict"].choices = [(one, words[one]) for one in self.offers]
         self.fields["when"].choices = self._whens()
         self.fields["condition"].initial, self.fields["demand"].initial = condition, demand
@@ -215,10 +214,6 @@ class StricterForm(forms.Form):
             "reason": data["reason"],
             "adaptation": data["adaptation"],
         }
-
-
-def _rank(verdict: str) -> int:
-    return -len(stricter_than(verdict))
 
 
 class EndForm(forms.Form):
