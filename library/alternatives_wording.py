@@ -30,7 +30,7 @@ def whys(reasons: Iterable[Why]) -> list[str]:
 def apart(lists: Sequence[Sequence[str]]) -> tuple[list[str], list[list[str]]]:
     """Return what all of some lists of reasons say, to be said once above them, and what each says besides.
 
-    Of one list alone nothing is common.
+    Of one list alone, or of none, nothing is common.
     """
     common = [words for words in lists[0] if all(words in other for other in lists)] if len(lists) > 1 else []
     return common, [[words for words in one if words not in common] for one in lists]

@@ -74,10 +74,8 @@ def around(key: str, shelf: Shelf) -> dict:
 def _nearest(key: str, shelf: Shelf) -> dict:
     """Return what is nearest to an exercise, for nobody in particular, with why; what holds for all said once."""
     found = alternatives.nearest(key, None, exercises=shelf.facts)
-    common, besides = alternatives_wording.apart(
-        [alternatives_wording.whys(one.why) for one in found] or [[]]
-    )
-    rows = [{"exercise": shelf.rows[one.id], "whys": own} for one, own in zip(found, besides, strict=False)]
+    common, besides = alternatives_wording.apart([alternatives_wording.whys(one.why) for one in found])
+    rows = [{"exercise": shelf.rows[one.id], "whys": own} for one, own in zip(found, besides, strict=True)]
     return {"common": common, "found": rows}
 
 
