@@ -1,5 +1,6 @@
 """Letting other devices reach the studio over the local network, and the certificates for it."""
 
+import datetime as dt
 import os
 import threading
 from dataclasses import dataclass
@@ -46,7 +47,7 @@ class Invitation:
 class InstallAgain:
     """The certificate that devices hold counts no more: since when, and which have not been back since."""
 
-    since: object
+    since: dt.datetime
     waiting: list[str]
 
 
