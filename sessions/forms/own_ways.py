@@ -9,6 +9,10 @@ from sessions.models import OwnWay, Range
 from studio.forms.widgets import Segmented
 
 
+# A strip of choices has no empty one to touch.
+NOT_NOTED = "none"
+
+
 class CueForm(forms.Form):
     """One cue, typed or touched."""
 
@@ -36,7 +40,7 @@ class RangeForm(forms.ModelForm):
     version = forms.IntegerField(widget=forms.HiddenInput)
     range = forms.ChoiceField(
         label=_("Own range"),
-        choices=[("", _("not noted")), *Range.choices],
+        choices=[(NOT_NOTED, _("not noted")), *Range.choices],
         required=False,
         widget=Segmented(),
     )
@@ -49,4 +53,9 @@ class RangeForm(forms.ModelForm):
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
         self.fields["version"].initial = self.instance.version if self.instance.pk else 0
+        self.initial["range"] = self.instance.range or NOT_NOTED
         self.helper = fields_only("version", "range", "range_words")
+
+    def clean_range(self) -> str:
+        value = self.cleaned_data["range"]
+        return "" if value == NOT_NOTED else value

@@ -173,10 +173,10 @@ class CloseForm(forms.ModelForm):
             "version",
             "effort",
             "next_time",
+            *(["worked"] if notes else []),
             Row(Column("bring_back"), Column("leave_out")),
             Row(Column("next_apparatus"), Column("pain")),
             "client_words",
-            *(["worked"] if notes else []),
         )
 
 

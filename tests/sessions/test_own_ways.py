@@ -115,6 +115,13 @@ class TestThePage:
         assert answer.status_code == 409 and own(held).range_words == "to the tape"
         assert "medium, to the knee" in answer.content.decode()
 
+    def test_a_range_can_be_wiped_again(self, held, as_instructor):
+        for value in ("small", "none"):
+            version = own(held).version if own(held) else 0
+            data = {"do": "range", "range": value, "range_words": "", "version": version}
+            assert as_instructor.post(page(held), data).status_code == 302
+            assert own(held).range == {"small": "small", "none": ""}[value]
+
     def test_prefers_what_was_used_last_and_lets_it_go(self, held, as_instructor):
         setting = {"bar": "low"}
         f.EntryFactory(record=held.record, exercise__key=KEY, setting=setting)
