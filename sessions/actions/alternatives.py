@@ -17,16 +17,17 @@ class Instead:
     """One row of a plan, and what may take its place. Everything is fetched once, whatever the number found.
 
     plan: with its rows, as they are to be done. flags: those that count. table: the rule table in force.
+    done, skipped: what became of other rows by now (see Plan.placed).
     """
 
-    def __init__(self, *, person, studio, plan: Plan, item, flags, table):
+    def __init__(self, *, person, studio, plan: Plan, item, flags, table, done=None, skipped=()):
         self.person, self.plan, self.item, self.table = person, plan, item, table
         self.flags = list(flags)
         self.booking = plan.attendance.booking
         self.pace = Plan.pace(studio)
-        self.items = list(plan.items.all())
-        self.which = self.items.index(item)
-        self.rows = [one.as_judged() for one in self.items]
+        placed = plan.placed(studio, done=done, skipped=skipped)
+        self.which = [one.pk for one, _row, _place in placed].index(item.pk)
+        self.rows = [row for _one, row, _place in placed]
 
     @cached_property
     def shelf(self) -> dict:
@@ -40,7 +41,7 @@ class Instead:
 
     @cached_property
     def booked(self) -> list:
-        return list(self.booking.units.all())
+        return [unit for unit in self.booking.units.all() if unit.in_use]
 
     @cached_property
     def free(self) -> list:
@@ -54,7 +55,7 @@ class Instead:
     @cached_property
     def at_hand(self) -> dict[str, str]:
         free = {unit.kind: "free" for unit in self.free}
-        return free | {unit.kind: "booked" for unit in self.booked if unit.in_use}
+        return free | {unit.kind: "booked" for unit in self.booked}
 
     @cached_property
     def settings(self) -> dict[str, dict]:
@@ -108,7 +109,7 @@ class Instead:
             judge_changed=self.judgement,
             exercises=self.facts,
             at_hand=self.at_hand,
-            leave_out={one.exercise.key for one in self.items},
+            leave_out={one.exercise.key for one in self.plan.items.all()},
             limit=MOST_SHOWN,
         )
 

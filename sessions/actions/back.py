@@ -16,7 +16,7 @@ def on_the_back_since(record: Record, item, at: Standing, adaptations) -> dt.dat
     matter: it does where the table, or a clinician, asks for a change of a long spell.
     """
     rows = {row.pk: row for row in item.plan.items.all()}
-    done = {entry.plan_item_id: entry.adaptations for entry in at.entries} | {item.pk: adaptations}
+    done = at.done | {item.pk: adaptations}
     lying = {pk: neighbours.lying(row.as_judged(), done.get(pk)) for pk, row in rows.items()}
     if item.pk in at.by_row or not lying[item.pk].lies_flat or not _matters(record, at):
         return None

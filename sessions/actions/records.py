@@ -84,6 +84,16 @@ class Standing:
         """Return the entries by the key of their plan row."""
         return {entry.plan_item_id: entry for entry in self.entries}
 
+    @property
+    def done(self) -> dict[int, list[str]]:
+        """Return the changes with which rows were done, by the key of the plan row."""
+        return {entry.plan_item_id: entry.adaptations for entry in self.entries}
+
+    @property
+    def skipped(self) -> set[int]:
+        """Return the keys of plan rows that were skipped."""
+        return {entry.plan_item_id for entry in self.entries if entry.state == Entry.State.SKIPPED}
+
 
 class SignsUnanswered(Exception):
     """Tingling, numbness, weakness or pain was ticked: the stop sheet must be answered before a save."""
@@ -283,9 +293,8 @@ def judged(item, record: Record, at: Standing, *, adaptations, setting, sides: s
 
     sides: one side only, else those of the row. Rows that were skipped are no neighbours.
     """
-    done = {entry.plan_item_id: entry.adaptations for entry in at.entries} | {item.pk: adaptations}
-    skipped = {entry.plan_item_id for entry in at.entries if entry.state == Entry.State.SKIPPED} - {item.pk}
-    placed = item.plan.placed(at.studio, done=done, skipped=skipped)
+    done = at.done | {item.pk: adaptations}
+    placed = item.plan.placed(at.studio, done=done, skipped=at.skipped - {item.pk})
     _item, row, place = next(one for one in placed if one[0].pk == item.pk)
     row = replace(row, setting=setting, sides=row.sides if sides is None else sides)
     day = record.attendance.booking.wall_day

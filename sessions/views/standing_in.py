@@ -39,6 +39,14 @@ def stand_in(request, plan, item, at) -> None:
 
 def instead_of(request, plan, item, at) -> Instead:
     """Return what may be done instead of a row, from the flags and rules of this moment."""
+    others = {pk: codes for pk, codes in at.done.items() if pk != item.pk}
     return Instead(
-        person=request.user, studio=request.studio, plan=plan, item=item, flags=at.flags, table=at.table
+        person=request.user,
+        studio=request.studio,
+        plan=plan,
+        item=item,
+        flags=at.flags,
+        table=at.table,
+        done=others,
+        skipped=at.skipped - {item.pk},
     )

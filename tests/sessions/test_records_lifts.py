@@ -144,6 +144,17 @@ class TestSkipped:
         assert entry.verdict["verdict"] == "avoid"
         assert entry.verdict["supine_seconds"] > 240
 
+    @pytest.mark.parametrize("skips, status", [(True, 302), (False, 200)], ids=["skipped", "done"])
+    def test_what_stands_in_is_judged_without_it_too(self, floor, as_instructor, skips, status):
+        self.scene(floor, "mat_pelvic_curl", "mat_clam", "mat_pelvic_tilt")
+        lying = f.ExerciseFactory(key="mat_heel_slide").public_id
+        floor.done("mat_pelvic_curl", 2)
+        between = floor.skip if skips else floor.done
+        between("mat_clam", 4)
+        asked = {"item": floor.items()["mat_pelvic_tilt"].public_id, "instead": lying}
+        address = reverse("sessions:record", args=[floor.attendance.public_id])
+        assert as_instructor.get(address, asked).status_code == status
+
     def test_the_skipped_row_itself_is_judged_in_its_place(self, floor):
         self.scene(floor, "mat_pelvic_curl", "mat_pelvic_tilt", "mat_clam")
         assert floor.skip("mat_pelvic_tilt", 3).verdict["supine_seconds"] == 240

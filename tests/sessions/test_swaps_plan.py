@@ -54,6 +54,14 @@ def test_a_unit_free_in_the_room_is_at_hand_and_one_that_is_taken_is_not(scene, 
     assert "Needs the arc, which is not at hand" in _whys_of(scene, as_instructor, "arc_bridge")
 
 
+def test_a_booked_unit_that_is_out_of_use_is_not_taken(scene, as_instructor):
+    spare = f.UnitFactory(kind="reformer", name="Reformer 2", room=scene.room)
+    type(spare).objects.filter(pk=scene.reformer.pk).update(in_use=False)
+    swap(scene, as_instructor, "ref_bottom_lift")
+    scene.row.refresh_from_db()
+    assert scene.row.unit == spare
+
+
 def _whys_of(scene, browser, key):
     return next(one["whys"] for one in offered(scene, browser) if one["exercise"].key == key)
 
