@@ -1,4 +1,4 @@
-"""What changes when, in words and as a picture: the coming weeks of a client. Plain computation."""
+"""What changes when, in words and as a picture: the coming weeks of a client."""
 
 import datetime as dt
 from collections.abc import Iterable
@@ -12,8 +12,7 @@ from clients import wording as clients_words
 from library import bands, changes, tables
 from library import wording as library_words
 from library.condition_wording import band_key
-
-LAXER = {"avoid": 3, "modify": 2, "watch": 1, "none": 0}
+from library.verdicts import RANK
 
 
 def page(flags: Iterable, start: dt.date, weeks: int, *, table=None) -> dict:
@@ -90,8 +89,8 @@ def _steps(together) -> list[dict]:
             "side": change.side,
             "before": library_words.verdict_word(change.before),
             "verdict": change.after,
-            "stricter": LAXER[change.after] > LAXER[change.before],
+            "stricter": RANK[change.after] > RANK[change.before],
         }
         for change in together
     ]
-    return sorted(steps, key=lambda step: (not step["stricter"], -LAXER[step["verdict"]]))
+    return sorted(steps, key=lambda step: (not step["stricter"], -RANK[step["verdict"]]))

@@ -161,7 +161,7 @@ def make_pdf(html: str, style: str = "handout", *, timeout: float = TIMEOUT) -> 
 
 
 def shutdown() -> None:
-    """End the worker. Safe to call twice; a later call of make_pdf starts another."""
+    """End the worker. Calling it twice does no harm; a later call of make_pdf starts another."""
     _drop_worker()
 
 

@@ -10,14 +10,14 @@ from sessions.actions import own_ways as own_way_actions
 from sessions.actions import records as record_actions
 from sessions.forms.records import CloseForm
 from sessions.models import Entry, OwnWay, Record
-from sessions.views.records import TEACHERS, closed, incident_line, own_record
-from studio import clock
+from sessions.views.records import closed, incident_line, own_record
+from studio import clock, roles
 from studio.access import opens
 from studio.actions import audit
 from studio.models import Stale
 
 
-@opens(*TEACHERS, methods=("GET", "POST"))
+@opens(*roles.HEALTH_READERS, methods=("GET", "POST"))
 def close(request, attendance):
     """The close: effort, one line for next time, what to bring back and to leave out. All may stay empty."""
     found = own_record(request, attendance)

@@ -20,12 +20,9 @@ from sessions.models import Attendance, Incident, PlanItem, Record
 from sessions.views import standing_in, stopping
 from sessions.views.floor import fitting, floor, following, plan_of, springs_for, typed_values
 from sessions.views.timeline import session_shown
-from studio import clock
+from studio import clock, roles
 from studio.access import background, opens
 from studio.actions import audit
-from studio.roles import INSTRUCTOR, OWNER
-
-TEACHERS = (OWNER, INSTRUCTOR)
 
 
 def _attendance(request, public_id) -> Attendance:
@@ -84,7 +81,7 @@ def closed(request, attendance):
     return redirect("sessions:record", attendance=attendance)
 
 
-@opens(*TEACHERS)
+@opens(*roles.HEALTH_READERS)
 def record(request, attendance):
     """Start, go on, or read: whichever the record is ready for."""
     attendance = _attendance(request, attendance)
@@ -175,7 +172,7 @@ def _planned_row(flags, item, row, place, day, table) -> dict:
     return {"item": item, "dose": wording.dose(item), "sheet": wording.sheet(verdict)}
 
 
-@opens(*TEACHERS, methods=("POST",))
+@opens(*roles.HEALTH_READERS, methods=("POST",))
 def start(request, attendance):
     """Start, once the flags as they stand now are acknowledged."""
     attendance = _attendance(request, attendance)
@@ -194,7 +191,7 @@ def start(request, attendance):
 
 
 @background
-@opens(*TEACHERS)
+@opens(*roles.HEALTH_READERS)
 def flags_changed(request, attendance):
     """Asked every half minute by the open screen: the notice that flags changed, or nothing."""
     found = own_record(request, attendance)
@@ -206,7 +203,7 @@ def flags_changed(request, attendance):
     return render(request, "sessions/_floor_flags.html", context)
 
 
-@opens(*TEACHERS, methods=("POST",))
+@opens(*roles.HEALTH_READERS, methods=("POST",))
 def flags_seen(request, attendance):
     """Acknowledge flags that changed while the session runs; what was typed stays on the screen."""
     found = own_record(request, attendance)
@@ -227,7 +224,7 @@ def flags_seen(request, attendance):
     return _screen(request, found, plan, item, typed=typed_values(request.POST))
 
 
-@opens(*TEACHERS, methods=("POST",))
+@opens(*roles.HEALTH_READERS, methods=("POST",))
 def entry(request, attendance):
     """Save one entry: as planned, with what differed, or skipped; then on to the next."""
     found = own_record(request, attendance)
@@ -309,7 +306,7 @@ def _onward(request, found, plan, item, *, at=None, springs=None, words=""):
     return trigger_client_event(response, "announce", {"text": words}) if words else response
 
 
-@opens(*TEACHERS, methods=("POST",))
+@opens(*roles.HEALTH_READERS, methods=("POST",))
 def undo(request, attendance):
     """Take back the last touch and go to the row it was about."""
     found = own_record(request, attendance)
@@ -329,7 +326,7 @@ def undo(request, attendance):
     return _onward(request, found, plan, plan_row(plan, taken.plan_item.public_id))
 
 
-@opens(*TEACHERS, methods=("GET", "POST"))
+@opens(*roles.HEALTH_READERS, methods=("GET", "POST"))
 def stop(request, attendance):
     """The stop sheet as a page, and what it answers. There is no way to note a sign and go on."""
     found = own_record(request, attendance)
@@ -362,7 +359,7 @@ def _shown(request, found, writable, words_form=None, status=200):
     return render(request, "sessions/record.html", context, status=status)
 
 
-@opens(*TEACHERS, methods=("POST",))
+@opens(*roles.HEALTH_READERS, methods=("POST",))
 def sign_off(request, attendance):
     try:
         record_actions.sign_off(actor=request.actor, record=own_record(request, attendance))
@@ -371,7 +368,7 @@ def sign_off(request, attendance):
     return redirect("sessions:record", attendance=attendance)
 
 
-@opens(*TEACHERS, methods=("POST",))
+@opens(*roles.HEALTH_READERS, methods=("POST",))
 def addition(request, attendance):
     """Add a dated line: the way to add to somebody else's record, and to one that is closed."""
     found = _record(request, _attendance(request, attendance))

@@ -18,11 +18,7 @@ AT_FIRST = 16
 @opens(OWNER, INSTRUCTOR)
 def what_changes(request, client):
     client = Client.objects.get_seen(request.user, client)
-    flags = [
-        flag
-        for flag in Flag.objects.seen_by(request.user).filter(client=client).with_state()
-        if flag.state == "active"
-    ]
+    flags = list(Flag.objects.seen_by(request.user).active().filter(client=client))
     today, weeks = clock.today(request.studio.zone), _weeks(request.GET.get("weeks"))
     page = {
         "client": client,
