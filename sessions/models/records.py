@@ -4,6 +4,7 @@ import uuid
 
 from django.core.validators import MaxValueValidator
 from django.db import models
+from django.db.models.fields.json import KeyTextTransform, KeyTransform
 from django.utils.translation import gettext_lazy as _
 
 from sessions.models.plans import OfAttendanceQuerySet, PlanItem
@@ -46,6 +47,14 @@ class RecordQuerySet(OfAttendanceQuerySet):
             "entries__exercise__current",
             "entries__exercise_version",
             "entries__instead_of__planned",
+            models.Prefetch("entries__plan_item", queryset=PlanItem.objects.only("public_id", "pause")),
+        )
+
+    def with_story(self):
+        """Take the entries along as the story tells them: names of exercises, and not all that is known of them."""
+        return self.prefetch_related(
+            models.Prefetch("entries", queryset=Entry.objects.told()),
+            "entries__sides",
             models.Prefetch("entries__plan_item", queryset=PlanItem.objects.only("public_id", "pause")),
         )
 
@@ -102,6 +111,23 @@ class EntryQuerySet(Door):
         )
         newest_first = earlier.order_by("-record__attendance__booking__starts_at", "-sequence")
         return newest_first.exclude(state=Entry.State.SKIPPED).prefetch_related("sides")
+
+    def told(self):
+        """Leave the whole content of exercises and verdicts where they lie; take only what a line of the story says.
+
+        Each row has `called` and `instead` (names; instead None where nothing stood there before), `carries` and
+        `without` (see sessions.judging).
+        """
+        return self.defer("verdict").annotate(
+            called=_name_in("exercise_version__payload"),
+            instead=_name_in("instead_of__planned__payload"),
+            carries=KeyTransform("carries", "verdict"),
+            without=KeyTextTransform("without", "verdict"),
+        )
+
+
+def _name_in(payload: str) -> KeyTextTransform:
+    return KeyTextTransform("name", KeyTransform("facts", payload))
 
     def last_of(self, client, exercise):
         """Return the newest entry in which this client did an exercise, with all the record shows; or None."""

@@ -68,7 +68,7 @@ def _for_instructor(request, client):
         .exclude(attendance=following)
         .select_related("attendance__booking__instructor")
         .order_by("-attendance__booking__starts_at")
-        .with_entries()[:LAST_SESSIONS]
+        .with_story()[:LAST_SESSIONS]
     )
     handout = Handout.objects.seen_by(person).current().filter(client=client).defer("pdf", "verdicts").first()
     strips = progress_page.strips(person, client)

@@ -48,7 +48,7 @@ def _records(person, client, until):
     if until:
         rows = rows.filter(attendance__booking__wall_day__lte=until)
     rows = rows.select_related("attendance__booking__instructor").order_by("-attendance__booking__starts_at")
-    return rows.with_entries().prefetch_related("additions__author")[: SESSIONS + 1]
+    return rows.with_story().prefetch_related("additions__author")[: SESSIONS + 1]
 
 
 def _sessions(records):
@@ -68,18 +68,29 @@ def entry_shown(entry) -> dict:
     sides = {side.side: side for side in entry.sides.all()}
     return {
         "entry": entry,
-        "name": entry.exercise_version.name,
-        "instead_of": entry.instead_of.planned.name if hasattr(entry, "instead_of") else "",
+        **_told(entry),
         "springs": wording.springs_of(entry.setting),
         "setting": wording.setting_words(entry.setting),
         "changes": plan_wording.changes_words(entry.adaptations),
-        "without": plan_wording.without_words(entry.verdict or {}),
         "pause": plan_wording.pause_words(entry.plan_item.pause if entry.plan_item else 0),
         "sided": not set(sides) <= {"both"},
         **{name: sides.get(name) for name in SIDES},
         "quality": {name: sides[name].quality if name in sides else None for name in SIDES},
         "felt": record_wording.felt_lines(sides),
     }
+
+
+def _told(entry) -> dict:
+    """Return the names in an entry and what its verdict rests on: of an entry as told, or of a whole one."""
+    if hasattr(entry, "called"):
+        rests = {"carries": entry.carries, "without": entry.without}
+        return _names(entry.called, entry.instead, rests)
+    before = entry.instead_of.planned.name if hasattr(entry, "instead_of") else ""
+    return _names(entry.exercise_version.name, before, entry.verdict or {})
+
+
+def _names(name: str, before: str | None, rests: dict) -> dict:
+    return {"name": name, "instead_of": before or "", "without": plan_wording.without_words(rests)}
 
 
 def _flags(request, client):

@@ -4,13 +4,14 @@ Values may be dicts or objects. No tag writes an inline style; numbers go into S
 classes of static/css/scale.css.
 """
 
-from functools import cache
+from functools import cache, lru_cache
 from html import escape
 from pathlib import Path
 
 from django import template
 from django.utils.html import format_html, format_html_join
 from django.utils.safestring import mark_safe
+from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
 from studio import drawing, wording
@@ -266,6 +267,12 @@ def _big_spot(x: int, y: int, radius: int, number: int) -> str:
 @register.simple_tag
 def step_strip(left: int | None = None, right: int | None = None, both: int | None = None) -> str:
     """Small quality steps either side of a spine; a side that was not noted is a dashed line, not a zero."""
+    return _drawn_strip(left, right, both, get_language())
+
+
+# A page of the story draws some eighty of them and few differ.
+@lru_cache(maxsize=256)
+def _drawn_strip(left: int | None, right: int | None, both: int | None, _language: str | None) -> str:
     box = "0 0 214 30"
     if both is not None:
         # Five blocks without a spine stand in the middle of the same width.
