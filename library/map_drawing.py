@@ -58,19 +58,20 @@ def _line(line, focus: str) -> str:
 
 def _box(box: Box, mark: Mark, here: bool) -> str:
     middle = box.x + box.width / 2
-    tall = LINE * len(box.lines) + FOOT_LINE * len(mark.foot)
+    foot = [line for line in mark.foot if line]
+    tall = LINE * len(box.lines) + FOOT_LINE * len(foot)
     y = box.y + (box.height - tall) / 2
     words = []
     for line in box.lines:
         words.append(f'<text class="map-name" x="{middle:g}" y="{y + _BASE:g}">{escape(line)}</text>')
         y += LINE
-    for number, line in enumerate(mark.foot):
+    for number, line in enumerate(foot):
         strong = " is-strong" if mark.strong and number == len(mark.foot) - 1 else ""
         words.append(
             f'<text class="map-foot{strong}" x="{middle:g}" y="{y + _FOOT_BASE:g}">{escape(line)}</text>'
         )
         y += FOOT_LINE
-    label = escape(", ".join([mark.name, *(part for part in mark.foot if part)]))
+    label = escape(", ".join([mark.name, *foot]))
     kinds = "".join([f" is-{mark.kind}" if mark.kind else "", " is-here" if here else ""])
     return (
         f'<a class="map-box{kinds}" href="{escape(mark.url)}" aria-label="{label}"'
