@@ -90,9 +90,10 @@ def gestation(due: date | None, on: date) -> tuple[int, int] | None:
 
 
 def day_nought(basis: str, flag: FlagFacts) -> date | None:
-    """Day 0 of a basis for this flag, where a date says so."""
+    """Day 0 of a basis for this flag, where a date says so and the calendar has that day."""
     if basis == "gestation_days":
-        return flag.due - timedelta(days=PREGNANCY_DAYS) if flag.due else None
+        begins = flag.due.toordinal() - PREGNANCY_DAYS if flag.due else 0
+        return date.fromordinal(begins) if begins > 0 else None
     if basis == "event_days":
         return plain_date(flag.on)
     return None

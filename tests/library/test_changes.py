@@ -156,6 +156,14 @@ def test_the_first_stretch_is_what_the_chips_say_today():
         assert track.spans[0].verdict == today.get(track.demand, "none")
 
 
+def test_a_due_date_without_a_day_nought_counts_as_unknown():
+    """280 days before 7 October of year 1 the calendar has no day; every window is in force, and nothing changes."""
+    early, unknown = flag("pregnancy", due=date(1, 10, 7)), flag("pregnancy")
+    assert [c.verdict for c in chips([early], TODAY)] == [c.verdict for c in chips([unknown], TODAY)]
+    assert changes.limits([early]) == []
+    assert changes.limits([flag("pregnancy", due=date(1, 10, 8))])[0] == date.min
+
+
 def test_a_day_at_the_end_of_the_calendar_is_no_error():
     told = flag(instruction="inversion", verdict="avoid", words="", by="x", until=date.max, on=date.max)
     assert date.max in changes.limits([told, flag("postnatal_vaginal", on=date.max)])
