@@ -175,11 +175,6 @@ def reason_adaptation(reason: Reason) -> str:
     return _(reason.adaptation) if reason.adaptation else ""
 
 
-def reason_until(reason: Reason) -> str:
-    """The last day on which a reason counts; empty where it has no end."""
-    return until_words(reason.last_day)
-
-
 def until_words(last_day) -> str:
     """'last day 3 March 2026' in the language of the page; empty for None. That day still counts."""
     if last_day is None:
@@ -190,11 +185,6 @@ def until_words(last_day) -> str:
 def outranked_words(reason: Reason) -> str:
     """The remark beside a rule that a clinician's word has lifted; empty for one that counts."""
     return _("A clinician's word stands in its place.") if reason.outranked else ""
-
-
-def reason_sources(reason: Reason) -> list[str]:
-    """The sources of a rule as citations, in the order of the table; what is from memory says so."""
-    return [source_words(key) for key in reason.sources]
 
 
 def source_words(key: str) -> str:

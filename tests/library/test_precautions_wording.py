@@ -62,8 +62,8 @@ def test_a_rule_in_words():
     with translation.override("en-gb"):
         assert wording.reason_title(reason).endswith("(or approach unknown), left")
         assert wording.reason_text(reason) == reason.text
-        assert wording.reason_until(reason).startswith("last day 30 Aug")
-    assert wording.reason_sources(reason)
+        assert wording.until_words(reason.last_day).startswith("last day 30 Aug")
+    assert all(map(wording.source_words, reason.sources))
 
 
 def test_a_clinicians_word_in_words():
@@ -72,7 +72,7 @@ def test_a_clinicians_word_in_words():
     first, lifted = judge([said, flag("glaucoma")], exercise, ON).reasons
     assert wording.reason_title(first) == "Dr Osei says"
     assert wording.reason_text(first) == "head level"
-    assert (wording.reason_until(first), wording.outranked_words(first)) == ("", "")
+    assert (wording.until_words(first.last_day), wording.outranked_words(first)) == ("", "")
     assert wording.outranked_words(lifted) == "A clinician's word stands in its place."
 
 
