@@ -29,13 +29,10 @@ def changes_words(codes: Iterable[str]) -> str:
 
 def lift_words(verdict: dict) -> str:
     """Return what a stored verdict rests on, 'Trunk raised on a wedge: without it avoid'; '' for nothing."""
-    codes = verdict.get("carries")
-    if not codes or not verdict.get("without"):
+    without = without_words(verdict)
+    if not without:
         return ""
-    words = {"change": changes_words(codes), "verdict": verdict_word(verdict["without"])}
-    if len(codes) > 1:
-        return _("%(change)s: without them %(verdict)s") % words
-    return _("%(change)s: without it %(verdict)s") % words
+    return _("%(change)s: %(without)s") % {"change": changes_words(verdict["carries"]), "without": without}
 
 
 def without_words(verdict: dict) -> str:

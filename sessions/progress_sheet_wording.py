@@ -43,25 +43,20 @@ def sheet(
     rows = [
         tuple(str(row[key]) for key in ("number", "day", "left", "right", "gap")) for row in told["table"]
     ]
-    plan = progress_paper.plan(
-        progress_paper.Words(
-            title=name,
-            name=client,
-            sender=(studio, days),
-            heads=tuple(
-                (head["change"], head["number"], head["unit"]) if head else (_("not taken"), "", "")
-                for head in told["heads"].values()
-            ),
-            key=made["key"],
-            gap=bool(shown.gaps),
-            foot=made["foot"],
-            changed=told["changed"],
-            events=[_runs(events[place]) for place in weighty],
-            rows=rows,
-            row_head=made["row_head"],
-        ),
-        paper,
+    words = progress_paper.Words(
+        title=name,
+        name=client,
+        sender=(studio, days),
+        heads=_heads(told["heads"]),
+        key=made["key"],
+        gap=bool(shown.gaps),
+        foot=made["foot"],
+        changed=told["changed"],
+        events=[_runs(events[place]) for place in weighty],
+        rows=rows,
+        row_head=made["row_head"],
     )
+    plan = progress_paper.plan(words, paper)
     return made | {
         "panels": chart_wording.panels(
             shown, drawn, charts.WIDE, chart_paints.GREY, today, "print", axis_told=True
@@ -75,6 +70,14 @@ def sheet(
         "rows_more": _more(len(rows) - plan.rows),
         "rows_left": plan.rows_left,
     }
+
+
+def _heads(heads: dict) -> tuple[tuple[str, str, str], ...]:
+    """Return what stands over each panel: change, newest value, unit."""
+    return tuple(
+        (head["change"], head["number"], head["unit"]) if head else (_("not taken"), "", "")
+        for head in heads.values()
+    )
 
 
 def _full(on: dt.date) -> str:

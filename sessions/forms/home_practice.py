@@ -31,8 +31,7 @@ class ItemForm(forms.Form):
     """One exercise of the sheet. Questions that do not arise for this client and exercise are not there.
 
     item: what is filled in at first. place: how many exercises stand before it. sheet: the rows it stands
-    among. After a form was found
-    wanting, `row` is the exercise as it was weighed with what was typed.
+    among. After a form was found wanting, `row` is the exercise as it was weighed with what was typed.
     """
 
     row = None

@@ -84,19 +84,8 @@ class HomePage:
         else:
             asks = home_rules.BEYOND in self.rows[place].needs
             item, before = self.rows[place].item, home_rules.MOST if asks else 0
-        form = ItemForm(
-            data,
-            exercise=exercise,
-            gates=self.gates,
-            item=item,
-            place=before,
-            version=self.version,
-            today=self.today,
-            sheet=self.rows,
-        )
-        form.is_valid()
+        form = self._item_form(exercise, item, before, data)
         row = form.row or self.gates.row(exercise, item, before, self.rows)
-        offers = self.gates.lifting(row, self.rows)
         reasons = wording.sheet(row.verdict)
         usual = [one["adaptation"] for one in reasons["rows"] if one["verdict"] == row.verdict["verdict"]]
         refused = self._refused(exercise, row)
@@ -112,12 +101,7 @@ class HomePage:
             "usual": [words for words in dict.fromkeys(usual) if words][:3],
             "refused": refused,
             "instead": home_instead.rows(self, exercise) if refused else None,
-            "offers": [
-                {"codes": " ".join(codes), "words": plan_wording.offer_words(codes, verdict)}
-                for codes, verdict, tried in offers
-                if tried
-            ],
-            "untried": [home_wording.untried(codes) for codes, _verdict, tried in offers if not tried],
+            **self._offers(row),
             "lift": plan_wording.lift_words(row.verdict),
             "spell": self._spell(row, place),
             "full": new and len(self.rows) >= home_rules.MOST_AGREED,
@@ -131,6 +115,33 @@ class HomePage:
         """Return what has worked for the client in an exercise: its first cue is proposed for the page."""
         kept = OwnWay.objects.seen_by(self.request.user).of(self.client.pk, exercise)
         return own_way_wording.shown(kept)
+
+    def _item_form(self, exercise: Exercise, item: dict, before: int, data) -> ItemForm:
+        """Return the form of an exercise with `before` others before it, looked at already."""
+        form = ItemForm(
+            data,
+            exercise=exercise,
+            gates=self.gates,
+            item=item,
+            place=before,
+            version=self.version,
+            today=self.today,
+            sheet=self.rows,
+        )
+        form.is_valid()
+        return form
+
+    def _offers(self, row: HomeRow) -> dict:
+        """Return what would lift here: one touch for each way that was tried, and the words of those not yet."""
+        ways = self.gates.lifting(row, self.rows)
+        return {
+            "offers": [
+                {"codes": " ".join(codes), "words": plan_wording.offer_words(codes, verdict)}
+                for codes, verdict, tried in ways
+                if tried
+            ],
+            "untried": [home_wording.untried(codes) for codes, _verdict, tried in ways if not tried],
+        }
 
     def _refused(self, exercise: Exercise, row: HomeRow) -> bool:
         """Return whether it is to be avoided whichever side is chosen."""

@@ -97,28 +97,20 @@ def _shown(request, client, asked) -> dict:
     first, last = _ends(shown, days, asked, today)
     stretches, notes = rows.flag_rows(person, client, zone, last)
     spells = rows.pain_spells(person, client)
-    done = rows.done(person, client, first, last)
-    quality, springs = sums.quality_rows(done), sums.springs_moved(done)
-    names = rows.exercise_names(person, [row.exercise for row in quality] + [one.exercise for one in springs])
+    between = [day for day in days if first <= day <= last]
+    extra = _between(person, client, first, last, between)
+    quality, names = extra["quality"], extra["names"]
     events = [
         *notes,
         *rows.incidents(person, client, zone),
         *rows.goals(person, client),
         *_of_stretches(stretches),
         *_of_spells(spells),
-        *_of_springs(springs),
+        *_of_springs(extra["springs"]),
         *_of_tests(shown),
     ]
     # What came after the newest test and session is told too, though no drawing reaches there.
     happened = sums.story(events, first, asked["to"] or today)
-    between = [day for day in days if first <= day <= last]
-    extra = {
-        "quality": quality,
-        "springs": springs,
-        "names": names,
-        "sessions": len(between),
-        "missed": sums.missed_weeks(between, first, last),
-    }
     return {
         "client": client,
         "today": today,
@@ -154,6 +146,20 @@ def _shown(request, client, asked) -> dict:
         "form": asked["form"],
         "asked": asked,
         "at": "clients",
+    }
+
+
+def _between(person, client, first, last, days) -> dict:
+    """Return what was done between two days: quality and springs of the exercises, their names, the sessions."""
+    done = rows.done(person, client, first, last)
+    quality, springs = sums.quality_rows(done), sums.springs_moved(done)
+    keys = [row.exercise for row in quality] + [one.exercise for one in springs]
+    return {
+        "quality": quality,
+        "springs": springs,
+        "names": rows.exercise_names(person, keys),
+        "sessions": len(days),
+        "missed": sums.missed_weeks(days, first, last),
     }
 
 
