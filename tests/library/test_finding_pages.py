@@ -13,7 +13,7 @@ from django.template import Context, Template
 from django.urls import reverse
 from django.utils.html import escape
 
-from library import tables
+from library import tables, vocabulary_wording
 from library.forms.search import FindForm
 from library.models import Exercise, shelf
 from library.models.shelf import shelf_of
@@ -201,9 +201,8 @@ def test_a_place_that_is_none_is_the_first(library, as_instructor, start):
 def test_where_it_was_found_is_said_and_marked(library, as_instructor):
     shown = page(look(as_instructor, words="hamstring curl"))
     assert "<mark>Hamstring</mark> <mark>curl</mark> on the box" in shown
-    assert "Back of the thigh" in page(
-        look(as_instructor, words="glutes")
-    ) or "Seat and back of the thigh" in page(look(as_instructor, words="glutes"))
+    said = escape(vocabulary_wording.label("skill", "hip_extensor_strength"))
+    assert f'<span class="found-why">{said}</span>' in page(look(as_instructor, words="glutes"))
 
 
 def test_marking_escapes_what_it_writes():
