@@ -3,7 +3,7 @@
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from sessions import stopping
+from sessions import phrases, stopping
 from studio import wording as studio_wording
 
 # Of what was said, a record keeps only that help was called (screening.md's rule for words of self-harm).
@@ -61,8 +61,12 @@ def guidance(code: str) -> dict | None:
 
 def own_note(entry) -> str:
     """Return the note of an entry in the instructor's own words: what the program put before it is left away."""
-    ours = {_("stopped"), _("Eased: lighter spring"), _("Eased: smaller range")}
-    return "; ".join(part for part in entry.note.split("; ") if part not in ours)
+    return phrases.parted(entry.note, map(str, program_words()))[1]
+
+
+def program_words() -> tuple[str, ...]:
+    """Return what the program itself writes into notes."""
+    return _("stopped"), _("Eased: lighter spring"), _("Eased: smaller range")
 
 
 def refused_start(reason: str) -> str:

@@ -1,5 +1,6 @@
 """Recording a session: start, entries, undo, stop, close, sign off, add later."""
 
+import copy
 import datetime as dt
 import uuid
 from dataclasses import dataclass, replace
@@ -312,7 +313,7 @@ def undo(*, actor, record: Record) -> Entry | None:
         )
         if entry is None:
             return None
-        Entry.objects.filter(pk=entry.pk).delete()
+        copy.copy(entry).delete()
         audit.write(actor, "record.entry_undone", record)
     return entry
 

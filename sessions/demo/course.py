@@ -7,7 +7,7 @@ import random
 from dataclasses import dataclass, field
 
 from sessions import planning
-from sessions.demo.said import GENTLY, LATER, LIKE, SAID, SPRUNG, STILL, TAKEN_UP
+from sessions.demo.said import GENTLY, LATER, LIKE, NOTED, NOTED_WELL, SAID, SPRUNG, STILL, TAKEN_UP
 from sessions.home_rules import is_held
 
 ROWS, CORE = 7, 5
@@ -217,11 +217,20 @@ class Course:
             row.went = {name: self._side(name, row, week, flare, chance) for name in names}
             counts = {(side["repetitions"], side["seconds"]) for side in row.went.values()}
             row.changed = counts != {(row.repetitions, row.seconds)}
+            row.note = row.note or self._noted(row)
             self._count(row)
         if len(rows) > CORE and random.Random(f"{self.person.key} {self.number} late").random() < 0.12:
             last = rows[-1]
             last.skipped, last.went, last.note = True, {}, "No time left."
         self.rested = max(self.rested - 1, 0)
+
+    def _noted(self, row: Row) -> str:
+        """Return a short note now and then, one of those that the instructor uses again and again."""
+        chance = random.Random(f"{self.person.key} {self.number} {row.exercise} noted")
+        if chance.random() > 0.09:
+            return ""
+        went = [side["quality"] for side in row.went.values() if side["quality"]]
+        return chance.choice(NOTED_WELL if went and min(went) >= 4 else NOTED)
 
     def _side(self, name: str, row: Row, week: int, flare, chance: random.Random) -> dict:
         along, work = self.progress(week), self.work

@@ -34,6 +34,10 @@ SAID = (
     "It was quiet in here. That helped.",
 )
 
+# Notes that an instructor writes again and again beside an exercise.
+NOTED = ("Neck gripped", "Held the breath", "Rested early", "Rushed the way back")
+NOTED_WELL = ("Ready for more", "Long and quiet", "Found it alone")
+
 # What they say in a bad spell after its first session.
 STILL = (
     "A little better than last time.",

@@ -8,7 +8,6 @@ from sessions import own_ways
 from sessions.models import OwnWay, Range
 from studio.forms.widgets import Segmented
 
-
 # A strip of choices has no empty one to touch.
 NOT_NOTED = "none"
 

@@ -9,6 +9,7 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from library.models import Kind
+from sessions import phrases
 from sessions.models import Felt, Quality, Range, Record
 from sessions.recording import CHANGED, TYPED_AT_MOST, Done, SideDone
 from studio.forms.widgets import Effort, Phrases
@@ -33,6 +34,8 @@ class EntryForm(forms.Form):
         super().__init__(data)
         self.item = item
         self.springs = list(springs)
+        # Chips that were touched. Which ones are offered may have changed since: they are words like typed ones.
+        self.touched = data.getlist("phrases") if hasattr(data, "getlist") else []
         self.side_names = sides_of(item)
         for side in self.side_names:
             for name, most in MOST.items():
@@ -56,6 +59,15 @@ class EntryForm(forms.Form):
         self.fields["adaptations"] = forms.MultipleChoiceField(choices=choices, required=False)
         for name in FREE:
             self.fields[name] = forms.CharField(max_length=40, required=False)
+
+    def clean(self):
+        note = phrases.joined(self.touched, self.cleaned_data.get("note", ""))
+        if len(note) > TYPED_AT_MOST:
+            words = _("Too much for one note: keep it to %(n)d characters, chips counted.")
+            self.add_error("note", words % {"n": TYPED_AT_MOST})
+        elif "note" in self.cleaned_data:
+            self.cleaned_data["note"] = note
+        return self.cleaned_data
 
     def setting(self) -> dict:
         """Return the setting as it was hooked on, in the shape of PlanItem.setting."""

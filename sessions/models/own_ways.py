@@ -1,6 +1,9 @@
 """What has worked for one client in one exercise: cues in the instructors' words, their range, their settings."""
 
+import json
+
 from django.db import models
+from django.db.models.functions import JSONObject
 from django.utils.translation import gettext_lazy as _
 
 from clients.models import OfClientQuerySet
@@ -12,6 +15,13 @@ class OwnWayQuerySet(OfClientQuerySet):
     def of(self, client_id: int, exercise) -> "OwnWay | None":
         """Return what is kept for a client (by key) and an exercise, or None; one query."""
         return self.filter(client=client_id, exercise=exercise).first()
+
+    def beside_rows(self) -> models.Subquery:
+        """Return an annotation of plan rows: what is kept for their client and exercise, as a dict or None."""
+        mine = self.filter(
+            client=models.OuterRef("plan__attendance__client"), exercise=models.OuterRef("exercise")
+        )
+        return models.Subquery(mine.values(kept=JSONObject(**{name: name for name in OwnWay.SHOWN})))
 
 
 class OwnWay(EditableRow):
@@ -28,7 +38,19 @@ class OwnWay(EditableRow):
     range_words = models.CharField(_("range in words"), max_length=120, blank=True)
     setting = models.JSONField(default=dict, blank=True)
 
+    SHOWN = ("cues", "range", "range_words", "setting")
+
     objects = OwnWayQuerySet.as_manager()
+
+    @classmethod
+    def beside(cls, kept: dict) -> "OwnWay":
+        """Return the row behind what `beside_rows` found: lists and dicts in it are text once more."""
+        return cls(
+            **{
+                name: json.loads(kept[name]) if name in ("cues", "setting") else kept[name]
+                for name in cls.SHOWN
+            }
+        )
 
     class Meta:
         constraints = [models.UniqueConstraint(fields=["client", "exercise"], name="one_own_way")]

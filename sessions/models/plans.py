@@ -19,9 +19,10 @@ class OfAttendanceQuerySet(Door):
 
 
 class PlanQuerySet(OfAttendanceQuerySet):
-    def with_items(self):
-        """Load the rows with their exercises, in a fixed number of queries."""
+    def with_items(self, **also):
+        """Load the rows with their exercises, in a fixed number of queries. also: annotations of the rows."""
         rows = PlanItem.objects.select_related("exercise__current", "exercise_version", "unit", "keep_by")
+        rows = rows.annotate(**also)
         return self.prefetch_related(models.Prefetch("items", queryset=rows))
 
 

@@ -9,7 +9,7 @@ from django.db.models import Q
 from clients import glance
 from library import vocabulary_wording
 from library.models import StudioSpring
-from sessions import own_way_wording, plan_wording, planning, record_wording, wording
+from sessions import own_way_wording, phrases, plan_wording, planning, record_wording, wording
 from sessions.actions import records as record_actions
 from sessions.actions.back import on_the_back_since
 from sessions.forms.records import FREE, peg_values, sides_of
@@ -21,10 +21,13 @@ from studio import clock
 # Flags that ride on the top bar for the whole session; the others stand under the figure they touch.
 RIDING = ("avoid", "watch")
 RIDES_AT_MOST = 2
+# An instructor's newest notes, from which the chips are taken: about a month of work.
+NOTES_LOOKED_THROUGH = 400
 
 
 def plan_of(person, attendance) -> Plan | None:
-    return Plan.objects.seen_by(person).with_items().filter(attendance=attendance).first()
+    kept = OwnWay.objects.seen_by(person).beside_rows()
+    return Plan.objects.seen_by(person).with_items(own=kept).filter(attendance=attendance).first()
 
 
 def springs_for(person, *items) -> list[StudioSpring]:
@@ -70,7 +73,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
     springs = springs_for(request.user, item) if springs is None else fitting(springs, item)
     done = _done_so_far(item, entry, typed)
     verdict = _verdict(record, item, at, done)
-    own = OwnWay.objects.seen_by(request.user).of(attendance.client_id, item.exercise)
+    values = typed or _values(entry, item)
     chips = wording.glance(at.flags, attendance.booking.wall_day, table=at.table)
     return {
         "record": record,
@@ -81,7 +84,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "planned": item.instead_of,
         "facts": facts,
         "cue": _cue(item.content),
-        "own": own_way_wording.shown(own),
+        "own": own_way_wording.shown(_own(request.user, attendance, item)),
         "dose": wording.dose(item),
         "entry": entry,
         "set_up": item.content.text["set_up"] if item.instead_of and item.content.has_words else "",
@@ -90,7 +93,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "total": len(items),
         "trail": [_mark(row, entries.get(row.pk), plan.pace(request.studio)) for row in items],
         "next": None if record.finished_at else following(items, item, entries),
-        "values": typed or _values(entry, item),
+        **_phrases(request.user, values),
         "errors": errors or {},
         "last": _last(request.user, attendance, item.exercise),
         "sheets": _sheets(record, item, at, done),
@@ -117,6 +120,7 @@ def typed_values(data) -> dict:
     """Return what was posted in the shape of `values`, so that the screen shows it again."""
     typed = {name: data.get(name, "") for name in data if not name.startswith("felt_")}
     typed["springs"] = data.getlist("springs")
+    typed["phrases"] = data.getlist("phrases")
     typed["adaptations"] = data.getlist("adaptations")
     typed["felt"] = {name.removeprefix("felt_") for name in data if name.startswith("felt_")}
     return typed
@@ -146,6 +150,25 @@ def _values(entry, item) -> dict:
     for side, (count, seconds) in planned(item).items():
         values.update({f"reps_{side}": count, f"secs_{side}": seconds})
     return values
+
+
+def _own(person, attendance, item) -> OwnWay | None:
+    """Return what worked for this client in the exercise of a row: it came with the row, unless that is swapped."""
+    if item.instead_of:
+        return OwnWay.objects.seen_by(person).of(attendance.client_id, item.exercise)
+    return OwnWay.beside(item.own) if item.own else None
+
+
+def _phrases(person, values: dict) -> dict:
+    """Return the values with their note parted, and the chips: this person's most used notes; one query."""
+    entries = Entry.objects.seen_by(person).filter(author=person).exclude(note="").order_by("-at")
+    notes = entries.values_list("note", "record__attendance__client")[:NOTES_LOOKED_THROUGH]
+    offered = phrases.most_used(notes, record_wording.program_words())
+    ticked, note = values.get("phrases"), values.get("note", "")
+    if ticked is None:
+        ticked, note = phrases.parted(note, offered)
+    chips = [*offered, *(one for one in ticked if one not in offered)]
+    return {"values": {**values, "note": note, "phrases": ticked}, "phrases": [(one, one) for one in chips]}
 
 
 def _side_values(side) -> dict:
