@@ -1,11 +1,17 @@
 """Words for templates of the sessions app."""
 
+from functools import lru_cache
+
 from django import template
+from django.template.loader import render_to_string
+from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
 from library import vocabulary_wording, wording
+from sessions.models.records import Range
 
 register = template.Library()
+RANGES = dict(Range.choices)
 
 
 @register.filter
@@ -52,3 +58,17 @@ def prefixed(name, prefix):
 def apparatus_name(kind):
     """Return the kind of apparatus in words."""
     return vocabulary_wording.label("apparatus", kind) if kind else ""
+
+
+@register.simple_tag
+def side_numbers(side) -> str:
+    """Show the numbers of one side (EntrySide or None): repetitions, seconds, range; a dash where none was noted."""
+    numbers = (side.repetitions, side.seconds, side.range) if side else (None, None, "")
+    return _numbers(*numbers, get_language())
+
+
+# A page of the story shows more than a hundred of them and few differ.
+@lru_cache(maxsize=512)
+def _numbers(repetitions: int | None, seconds: int | None, range_: str, _language: str | None) -> str:
+    context = {"repetitions": repetitions, "seconds": seconds, "range": RANGES.get(range_, "")}
+    return render_to_string("sessions/_side_numbers.html", context)
