@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from library.views import apparatus, conditions, maps, own, reading, rules, upgrades
+from library.views import apparatus, conditions, maps, own, reading, rules, sets, upgrades
 
 app_name = "library"
 urlpatterns = [
@@ -30,6 +30,10 @@ urlpatterns = [
     path("own/drafts/<slug:draft>/<slug:step>/", own.own_step, name="own_step"),
     path("changed/", upgrades.changed, name="changed"),
     path("changed/<slug:exercise>/", upgrades.settle, name="settle"),
+    path("sets/", sets.sets, name="sets"),
+    path("sets/export/", sets.set_export, name="set_export"),
+    path("sets/offer/", sets.set_offer, name="set_offer"),
+    path("sets/<slug:offered>/", sets.set_look, name="set"),
     path("<slug:exercise>/change/", own.own_change, name="own_change"),
     path("<slug:exercise>/", reading.exercise_page, name="exercise"),
 ]

@@ -13,6 +13,9 @@ HELP = {
     "sessions:pass": "passes",
     "sessions:client": "client",
     "sessions:find": "finding",
+    "sessions:client_map": "map",
+    "sessions:client_transfer": "map",
+    "sessions:client_exercise": "map",
     "sessions:own_way": "own-way",
     "sessions:client_exercise": "own-way",
     "sessions:what_changes": "what-changes",
@@ -32,12 +35,15 @@ HELP = {
     "clients:measure": "measures",
     "clients:": "client",
     "library:": "library",
+    "library:map": "map",
+    "library:transfer": "map",
     "library:apparatus": "apparatus",
     "library:unit": "apparatus",
     "library:spring": "apparatus",
     "library:condition": "conditions",
     "library:own": "own-exercises",
     "library:changed": "both-sides",
+    "library:set": "exercise-sets",
     "library:settle": "both-sides",
     "library:rules": "rules",
     "sessions:questions": "rules",
@@ -59,6 +65,7 @@ AT_THE_DESK = {
     "client": "desk-client",
     "home-practice": "desk-handout",
     "library": "help-thread",
+    "map": "help-thread",
 }
 
 

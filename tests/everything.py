@@ -96,9 +96,12 @@ def everything_about(client, instructor, when="10:00") -> dict:
         "rule": f.StudioRuleFactory().public_id,
         "review": f.TableReviewFactory().public_id,
         "condition": "frozen_shoulder",
+        "skill": "trunk_flexor_strength",
+        "family": "tf_bridge",
         "exercise": f.ExerciseFactory(key="mat_pelvic_curl").public_id,
         "draft": f.DraftFactory().public_id,
         "step": "demands",
+        "offered": f.OfferedSetFactory().public_id,
     }
 
 

@@ -109,6 +109,10 @@ TABLE = {
     # matrix row 11, the library
     "library:list": {"GET": STAFF},
     "library:exercise": {"GET": STAFF},
+    "library:map": {"GET": STAFF},
+    "library:map_skill": {"GET": STAFF},
+    "library:transfers": {"GET": STAFF},
+    "library:transfer": {"GET": STAFF},
     # matrix row 11, written by who teaches and by the owner
     "library:own": {"GET": HEALTH},
     "library:own_new": {"GET": HEALTH, "POST": HEALTH},
@@ -117,6 +121,11 @@ TABLE = {
     "library:own_step": {"GET": HEALTH, "POST": HEALTH},
     "library:own_drop": {"POST": HEALTH},
     "library:changed": {"GET": OWNER_ONLY},
+    # whoever writes the library may hand it on; what comes in from elsewhere is the owner's to judge
+    "library:sets": {"GET": HEALTH},
+    "library:set_export": {"POST": HEALTH},
+    "library:set_offer": {"POST": OWNER_ONLY},
+    "library:set": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
     "library:settle": {"GET": OWNER_ONLY, "POST": OWNER_ONLY},
     # matrix rows 1 and 2, clients and their contacts
     "clients:list": {"GET": STAFF, "POST": STAFF},
@@ -174,6 +183,9 @@ TABLE = {
     # matrix row 7
     "sessions:find": {"GET": HEALTH},
     "sessions:client_exercise": {"GET": HEALTH},
+    "sessions:client_map": {"GET": HEALTH},
+    "sessions:client_map_skill": {"GET": HEALTH},
+    "sessions:client_transfer": {"GET": HEALTH},
     "sessions:own_way": {"GET": HEALTH, "POST": HEALTH},
     "sessions:plan": {"GET": HEALTH},
     "sessions:plan_start": {"POST": HEALTH},
@@ -370,11 +382,12 @@ OF_NO_CLIENT = {
     "condition",
     "draft",
     "step",
+    "offered",
 }
 
 
 # A measure is a kind of test, an exercise a page of the library: nobody's own.
-NOBODYS = {"measure", "exercise", "draft", "step"}
+NOBODYS = {"measure", "exercise", "draft", "step", "offered"}
 BELOW_A_CLIENT = [row for row in ROWS if len(set(row.values[0].parts) - NOBODYS) > 1]
 
 

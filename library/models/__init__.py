@@ -4,6 +4,7 @@ from library.models.apparatus import ApparatusUnit, Kind, SpringGrade, StudioSpr
 from library.models.drafts import ExerciseDraft
 from library.models.exercises import Exercise, ExerciseVersion, LibraryLoad
 from library.models.rules import StudioRule, StudioRuleEnd, TableReview, TableReviewEnd, table_in_force
+from library.models.sets import OfferedSet
 
 __all__ = [
     "ApparatusUnit",
@@ -12,6 +13,7 @@ __all__ = [
     "ExerciseVersion",
     "Kind",
     "LibraryLoad",
+    "OfferedSet",
     "SpringGrade",
     "StudioRule",
     "StudioRuleEnd",

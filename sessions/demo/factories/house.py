@@ -5,7 +5,7 @@ import datetime as dt
 import factory
 from factory.django import DjangoModelFactory
 
-from library import contents, own_exercise, tables
+from library import contents, exercise_sets, own_exercise, tables
 from library.models import (
     ApparatusUnit,
     Exercise,
@@ -13,6 +13,7 @@ from library.models import (
     ExerciseVersion,
     Kind,
     LibraryLoad,
+    OfferedSet,
     SpringGrade,
     StudioRule,
     StudioRuleEnd,
@@ -214,6 +215,19 @@ class DraftFactory(DjangoModelFactory):
     payload = factory.Sequence(lambda n: own_exercise.blank(f"own_{n}"))
     begun_by = factory.SubFactory(StaffFactory, owner=True)
     begun_at = factory.LazyFunction(now)
+
+
+class OfferedSetFactory(DjangoModelFactory):
+    """A set of one exercise from nowhere, looked at against a shelf that is no more."""
+
+    class Meta:
+        model = OfferedSet
+
+    file_name = "exercise-set-2026-11-25.json"
+    content = factory.LazyFunction(lambda: exercise_sets.written([payload_of("mat_pelvic_curl")]))
+    against = "0" * 64
+    by = factory.SubFactory(StaffFactory, owner=True)
+    at = factory.LazyFunction(now)
 
 
 class LibraryLoadFactory(DjangoModelFactory):
