@@ -107,9 +107,13 @@ def lying(row: PlanRow, adaptations: Iterable[str] | None = None) -> supine.Row:
     return supine.row(row.facts, 0, row.adaptations if adaptations is None else adaptations)
 
 
-def at_the_end(rows: Sequence[PlanRow], row: PlanRow, pace: planning.Pace) -> Place:
-    """Return the place a row would have after these."""
-    return places([*rows, row], pace)[-1]
+def at_the_end(rows: Sequence[PlanRow], row: PlanRow, pace: planning.Pace, *, before: int = 0) -> Place:
+    """Return the place a row would have after these.
+
+    before: how many rows stand before these, where they are only the tail of more: `together` counts them.
+    """
+    place = places([*rows, row], pace)[-1]
+    return replace(place, together=tuple(before + other for other in place.together))
 
 
 def tail(rows: Sequence[PlanRow], pace: planning.Pace) -> list[PlanRow]:

@@ -89,7 +89,8 @@ class Gates:
         rows = [other.judged for other in sheet]
         which = next((n for n, other in enumerate(sheet) if other.exercise.pk == exercise.pk), None)
         if which is None:
-            around = judging.at_the_end(judging.tail(rows, self.pace), row, self.pace)
+            last = judging.tail(rows, self.pace)
+            around = judging.at_the_end(last, row, self.pace, before=len(rows) - len(last))
         else:
             around = judging.places([*rows[:which], row, *rows[which + 1 :]], self.pace)[which]
         return self._weighed(exercise, item, place, row, *judging.on_a_sheet([around]))

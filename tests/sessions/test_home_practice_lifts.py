@@ -164,6 +164,13 @@ class TestMinutesOnTheBack:
         sheet(client, CURL, CLAM, "mat_pelvic_tilt")
         assert [row.verdict["verdict"] for row in rows(client)][::2] == ["modify", "modify"]
 
+    def test_one_that_is_looked_at_names_its_neighbours_by_their_numbers(self, as_instructor, client):
+        # More than a minute on the side, which ends the spell before it.
+        sheet(client, "mat_knee_fold", (CLAM, {"repetitions": 20}), ("mat_heel_slide", {"repetitions": 20}))
+        curl = f.ExerciseFactory(key=CURL).public_id
+        side = as_instructor.get(url(client, exercise=curl)).context["side"]
+        assert side["new"] and side["spell"].endswith("min on the back with 3")
+
     def test_the_sheet_says_where_positions_do_not_change_and_orders_them(self, as_instructor, client):
         sheet(client, CURL, "mat_pelvic_tilt", CLAM)
         shown = as_instructor.get(url(client))
