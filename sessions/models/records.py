@@ -125,10 +125,6 @@ class EntryQuerySet(Door):
             without=KeyTextTransform("without", "verdict"),
         )
 
-
-def _name_in(payload: str) -> KeyTextTransform:
-    return KeyTextTransform("name", KeyTransform("facts", payload))
-
     def last_of(self, client, exercise):
         """Return the newest entry in which this client did an exercise, with all the record shows; or None."""
         done = self.filter(exercise=exercise, record__attendance__client=client)
@@ -139,6 +135,10 @@ def _name_in(payload: str) -> KeyTextTransform:
             "record__attendance__booking", "exercise_version", "plan_item", "instead_of__planned"
         )
         return whole.prefetch_related("sides").first()
+
+
+def _name_in(payload: str) -> KeyTextTransform:
+    return KeyTextTransform("name", KeyTransform("facts", payload))
 
 
 class Entry(models.Model):
