@@ -60,10 +60,11 @@ def beyond_words(count: int) -> str:
 
 
 def came_words(came: str) -> str:
-    """Return the sentence for the desk when a session could not be taken from a pass; empty otherwise."""
-    if came == "none_left":
-        return _("No session was left on the pass. This one is to pay.")
-    return ""
+    """Return the sentence for the desk when a pass holds no session for a booking; empty otherwise.
+
+    came: see sessions.actions.passes.follow.
+    """
+    return _("No session was left on the pass. This one is to pay.") if came == "none_left" else ""
 
 
 def price_words(minor: int | None, currency: str) -> str:

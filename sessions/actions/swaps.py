@@ -61,10 +61,10 @@ def swap(*, actor, instead: Instead, exercise, adaptations=(), expected: int) ->
 
 def take_back(*, actor, item: PlanItem, expected: int) -> PlanItem:
     """Put back what stood in a row before its newest swap, as it was; nothing where there is no swap."""
+    newest = PlanSwap.objects.filter(item=item).select_related("exercise__current").first()
+    if newest is None:
+        return item
     with plan_actions.changing(actor.person, item.plan, expected):
-        newest = PlanSwap.objects.filter(item=item).select_related("exercise__current").first()
-        if newest is None:
-            return item
         item.exercise = newest.exercise
         for name in KEPT:
             if name in newest.values:

@@ -222,6 +222,7 @@ def _back_clock(record, item, at, done) -> dict | None:
     return {
         "since": since,
         "limit": limit,
+        "minutes": planning.whole_minutes(limit),
         "long_from": since + dt.timedelta(seconds=limit),
         "seconds": max(int((clock.now() - since).total_seconds()), 0),
         "long": clock.now() > since + dt.timedelta(seconds=limit),

@@ -159,6 +159,14 @@ def test_whoever_was_late_sees_who_was_first(scene, as_instructor):
     assert PlanSwap.objects.count() == 1
 
 
+def test_with_nothing_to_take_back_nothing_is_written(scene, as_instructor):
+    before = scene.planned.version
+    as_instructor.post(scene.item_url(scene.row, "plan_item_take_back"), {"version": before})
+    scene.planned.refresh_from_db()
+    assert scene.planned.version == before
+    assert not AuditEntry.objects.filter(action="plan.swap_taken_back").exists()
+
+
 def test_an_approved_plan_is_not_swapped(scene, as_instructor):
     swap(scene, as_instructor, "mat_pelvic_curl")
     scene.approve(as_instructor)
