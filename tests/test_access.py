@@ -380,14 +380,16 @@ OF_NO_CLIENT = {
     "rule",
     "review",
     "condition",
+    "skill",
+    "family",
     "draft",
     "step",
     "offered",
 }
 
 
-# A measure is a kind of test, an exercise a page of the library: nobody's own.
-NOBODYS = {"measure", "exercise", "draft", "step", "offered"}
+# A measure is a kind of test, an exercise, a skill or an idea a page of the library: nobody's own.
+NOBODYS = {"measure", "exercise", "skill", "family", "draft", "step", "offered"}
 BELOW_A_CLIENT = [row for row in ROWS if len(set(row.values[0].parts) - NOBODYS) > 1]
 
 

@@ -13,6 +13,10 @@ from sessions import judging, ladder, ladder_wording, wording
 from sessions.models import Attendance, Entry
 from studio import clock
 
+_BOOKING = "record__attendance__booking__"
+_ENTRY = ("pk", "exercise__key", "record_id", f"{_BOOKING}starts_at", f"{_BOOKING}wall_day", "state")
+_SIDE = ("sides__side", "sides__quality", "sides__repetitions", "sides__felt")
+
 
 class ForClient:
     """A client, the day of the session asked for by `?session=` (else today), and the shelf. 404 through the doors.
@@ -64,12 +68,16 @@ class ForClient:
 
     @cached_property
     def done(self) -> dict[str, ladder.Standing]:
-        """How far the client is with everything they have done, by exercise."""
-        rows: dict[str, list[ladder.Went]] = {}
+        """How far the client is with everything they have done, by exercise. Two queries, plain rows."""
         entries = Entry.objects.seen_by(self.person).filter(record__attendance__client=self.client)
-        entries = entries.select_related("exercise", "record__attendance__booking")
-        for one in entries.prefetch_related("sides"):
-            rows.setdefault(one.exercise.key, []).append(_went(one))
+        sides: dict = {}
+        for entry, name, *noted in entries.exclude(sides=None).values_list("pk", *_SIDE):
+            sides.setdefault(entry, {})[name] = ladder.Side(*noted)
+        rows: dict[str, list[ladder.Went]] = {}
+        for entry, key, record, starts_at, day, state in entries.values_list(*_ENTRY):
+            skipped = state == Entry.State.SKIPPED
+            went = ladder.Went((starts_at, record), day, sides.get(entry, {}), skipped)
+            rows.setdefault(key, []).append(went)
         facts = self.shelf.facts
         return {key: ladder.standing(went, facts[key]) for key, went in rows.items() if key in facts}
 
@@ -101,10 +109,3 @@ class ForClient:
             "query": self.query,
             "at": "clients",
         }
-
-
-def _went(entry: Entry) -> ladder.Went:
-    booking = entry.record.attendance.booking
-    sides = {one.side: ladder.Side(one.quality, one.repetitions, one.felt) for one in entry.sides.all()}
-    skipped = entry.state == Entry.State.SKIPPED
-    return ladder.Went((booking.starts_at, entry.record_id), booking.wall_day, sides, skipped)

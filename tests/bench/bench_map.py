@@ -1,0 +1,110 @@
+"""Server time and queries of exercise pages, maps and ideas, without a client and for one.
+
+    .venv/bin/python -m tests.bench.bench_map
+
+On the demo's Wednesday, the whole library loaded. Each page is asked for many times through Django's own test
+client; the median counts. Then what the client has done is multiplied and the queries are counted again: they must
+not grow. Prints each figure beside its target and ends with code 1 when one is missed.
+"""
+
+import os
+import sys
+
+from tests.bench.bench_pages import TIMES, WEDNESDAY, Page, figures, queries_of, signed_in
+
+TARGET_MS = 80
+# The exercises with the fullest maps, and the idea and the skill with the most exercises.
+EXERCISES = ("mat_pelvic_curl", "mat_heel_slide", "ref_bottom_lift")
+FAMILY, SKILL = "tf_supine_legs", "scapular_control"
+
+
+def main() -> int:
+    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "tests.settings")
+    import django
+
+    django.setup()
+    from django.test.runner import DiscoverRunner
+
+    from studio import clock
+
+    runner = DiscoverRunner(verbosity=0, interactive=False)
+    databases = runner.setup_databases()
+    try:
+        with clock.at(WEDNESDAY):
+            met = measure()
+    finally:
+        runner.teardown_databases(databases)
+    return 0 if met else 1
+
+
+def measure() -> bool:
+    """Print a line for each page and return whether all targets are met."""
+    pages, client, teacher = laid()
+    timed = [(page, *figures(page)) for page in pages]
+    grow(client, teacher)
+    met = True
+    for page, median, slowest, queries in timed:
+        after = queries_of(page)
+        good = median <= TARGET_MS and after == queries
+        met = met and good
+        print(
+            f"{page.name:<36} {median:6.1f} ms median, {slowest:6.1f} ms slowest of {TIMES}"
+            f"   target {TARGET_MS} ms   {queries:>3} queries, {after:>3} with more rows"
+            f"   {'met' if good else 'MISSED'}"
+        )
+    return met
+
+
+def laid():
+    """Lay the demo and return the pages, and the client who has done the most."""
+    from django.db.models import Count
+
+    from clients.models import Client
+    from library.actions.loading import load_library
+    from library.models import Exercise
+    from sessions.demo import laying
+    from studio.models import Staff
+
+    load_library()
+    laying.lay(WEDNESDAY)
+    teacher = Staff.objects.get(sign_in_name="maris")
+    browser = signed_in(teacher)
+    client = Client.objects.annotate(done=Count("attendances__record__entries")).order_by("-done").first()
+    ids = dict(Exercise.objects.values_list("key", "public_id"))
+    at = f"/clients/{client.public_id}"
+    pages = []
+    for key in EXERCISES:
+        pages += [
+            Page(f"exercise {key}", browser, f"/library/{ids[key]}/"),
+            Page(f"map {key}", browser, f"/library/{ids[key]}/map/"),
+            Page(f"client, exercise {key}", browser, f"{at}/exercises/{ids[key]}/"),
+            Page(f"client, map {key}", browser, f"{at}/exercises/{ids[key]}/map/"),
+        ]
+    pages += [
+        Page("ideas", browser, "/library/ideas/"),
+        Page(f"idea {FAMILY}", browser, f"/library/ideas/{FAMILY}/"),
+        Page(f"client, idea {FAMILY}", browser, f"{at}/ideas/{FAMILY}/"),
+        Page(f"skill {SKILL}", browser, f"/library/skills/{SKILL}/"),
+        Page(f"client, skill {SKILL}", browser, f"{at}/skills/{SKILL}/"),
+    ]
+    return pages, client, teacher
+
+
+def grow(client, teacher) -> None:
+    """Add a dozen sessions in which the client did each of the exercises, and flags."""
+    import datetime as dt
+
+    from sessions.demo import factories as f
+
+    for number in range(12):
+        earlier = WEDNESDAY.date() - dt.timedelta(days=400 + number)
+        booking = f.BookingFactory(instructor=teacher, wall_day=earlier)
+        before = f.AttendanceFactory(client=client, booking=booking, state="done")
+        record = f.RecordFactory(attendance=before, finished_at=booking.ends_at)
+        for key in (*EXERCISES, "mat_clam"):
+            f.EntryFactory(record=record, exercise__key=key, both={"quality": 4, "repetitions": 8})
+        f.FlagFactory(client=client, condition="asthma", created_by=teacher)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
