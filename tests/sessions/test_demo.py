@@ -33,6 +33,7 @@ from sessions.models import (
     Entry,
     EntrySide,
     Handout,
+    OwnWay,
     Plan,
     PlanItem,
     Record,
@@ -424,6 +425,12 @@ class TestInvented:
         assert not AuditEntry.objects.filter(action__in=acts, at__lt=monday).exists()
         closed = Record.objects.filter(finished_at__gte=monday).count()
         assert AuditEntry.objects.filter(action="record.closed").count() == closed > 0
+
+    def test_six_clients_have_ways_of_their_own_and_some_springs_to_begin_with(self, demo):
+        kept = OwnWay.objects.all()
+        assert len({row.client_id for row in kept}) == 6 and all(row.cues for row in kept)
+        assert sum(bool(row.setting.get("springs")) for row in kept) >= 5
+        assert sum(bool(row.range) for row in kept) >= 6
 
     def test_the_guards_stand_after_the_demo(self, demo):
         assert guards.missing(connection) == []
