@@ -161,8 +161,12 @@ def _own(person, attendance, item) -> OwnWay | None:
 
 def _phrases(person, values: dict) -> dict:
     """Return the values with their note parted, and the chips: this person's most used notes; one query."""
-    entries = Entry.objects.seen_by(person).filter(author=person).exclude(note="").order_by("-at")
-    notes = entries.values_list("note", "record__attendance__client")[:NOTES_LOOKED_THROUGH]
+    entries = Entry.objects.seen_by(person).filter(author=person).exclude(state=Entry.State.SKIPPED)
+    notes = (
+        entries.exclude(note="")
+        .order_by("-at")
+        .values_list("note", "record__attendance__client")[:NOTES_LOOKED_THROUGH]
+    )
     offered = phrases.most_used(notes, record_wording.program_words())
     ticked, note = values.get("phrases"), values.get("note", "")
     if ticked is None:
@@ -191,7 +195,8 @@ def _done_so_far(item, entry, typed):
     shown = entry if entry and entry.state != Entry.State.SKIPPED else item
     adaptations = shown.adaptations
     if typed and typed.get("changes"):
-        adaptations = typed["adaptations"]
+        known = {*item.content.facts["adaptations"], *item.adaptations}
+        adaptations = [code for code in typed["adaptations"] if code in known]
     return SimpleNamespace(adaptations=adaptations, setting=shown.setting)
 
 
