@@ -8,9 +8,9 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from clients import wording
-from clients.forms.layout import fields_only
 from clients.models import CareProfile, Proportions, Touch
 from studio import units
+from studio.forms.layout import fields_only
 from studio.forms.widgets import Options, Phrases
 from studio.models import Units
 

@@ -8,8 +8,9 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from clients import due_dates, wording
-from clients.forms.layout import FIRST_YEAR, PastDate, fields_only
+from clients.forms.layout import FIRST_YEAR, PastDate
 from clients.intake_form import DATE, LONG_AGO, UNKNOWN, Question
+from studio.forms.layout import fields_only
 from studio.forms.widgets import DateInput, Options
 
 _WEEK_BOUNDS = {

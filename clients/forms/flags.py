@@ -6,11 +6,12 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from clients import wording
-from clients.forms.layout import LongSelect, PastDate, fields_only
+from clients.forms.layout import PastDate
 from clients.models import FlagStatus
 from library import tables
 from library.verdicts import VERDICTS
-from studio.forms.widgets import DateInput, Options
+from studio.forms.layout import fields_only
+from studio.forms.widgets import DateInput, LongSelect, Options
 
 VERDICT_LABELS = {
     "avoid": gettext_lazy("Avoid"),

@@ -5,9 +5,9 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from clients.forms.layout import fields_only
 from clients.models import Goal
 from library import measure_wording, measures
+from studio.forms.layout import fields_only
 from studio.forms.widgets import DateInput
 
 

@@ -3,8 +3,8 @@
 from django import forms
 from django.utils.translation import gettext_lazy
 
-from clients.forms.layout import fields_only
 from clients.models import Goal
+from studio.forms.layout import fields_only
 
 RATINGS = [(value, str(value)) for value in range(11)]
 

@@ -9,10 +9,11 @@ from django.utils.translation import gettext_lazy
 
 from clients import intake_form, wording
 from clients.forms.facts import ConditionFactsForm
-from clients.forms.layout import PastDate, fields_only
+from clients.forms.layout import PastDate
 from clients.intake_form import ANSWERS, LEFT_EMPTY, NO
 from clients.models import Submission, Touch
 from library import wording as library_words
+from studio.forms.layout import fields_only
 from studio.forms.widgets import Options, Phrases
 
 WORDS_LENGTH = 2000

@@ -8,11 +8,12 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from clients.forms.layout import PastDate, fields_only
+from clients.forms.layout import PastDate
 from clients.models import Measurement
 from clients.models.measures import TENTHS
 from library import measure_wording
 from library.measures import Measure
+from studio.forms.layout import fields_only
 from studio.forms.widgets import Segmented, Stepper
 from studio.wording import SIDES
 

@@ -6,9 +6,10 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from clients.folding import digits
-from clients.forms.layout import PastDate, fields_only
+from clients.forms.layout import PastDate
 from clients.models import Client
 from studio import roles
+from studio.forms.layout import fields_only
 
 EMERGENCY = ("emergency_name", "emergency_telephone")
 

@@ -2,8 +2,7 @@
 
 import datetime as dt
 
-from crispy_forms.helper import FormHelper
-from crispy_forms.layout import Column, Layout, Row
+from crispy_forms.layout import Column, Row
 from django import forms
 from django.core.validators import RegexValidator
 from django.utils.text import capfirst
@@ -13,6 +12,7 @@ from django.utils.translation import gettext_lazy
 from library import rule_wording, tables, wording
 from library.models.rules import Verdict
 from library.stricter import ALWAYS, Window, rules_on, said, stricter_than, window_of
+from studio.forms.layout import fields_only
 from studio.forms.widgets import DateInput, Options, Stepper
 
 LONGEST_REASON = 400
@@ -20,14 +20,6 @@ MOST_WEEKS = 520
 OWN_WEEKS = "weeks"
 REVIEWED_YEARS = 10
 VERSION = r"^\d+-[0-9a-f]{8}(\+[0-9a-f]{8})?$"
-
-
-def _fields_only(*parts) -> FormHelper:
-    helper = FormHelper()
-    helper.form_tag = False
-    helper.disable_csrf = True
-    helper.layout = Layout(*parts)
-    return helper
 
 
 def condition_choices() -> list[tuple[str, list[tuple[str, str]]]]:
@@ -50,7 +42,7 @@ class ConditionForm(forms.Form):
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
         self.fields["condition"].choices = [("", _("Choose")), *condition_choices()]
-        self.helper = _fields_only("condition")
+        self.helper = fields_only("condition")
 
 
 class StricterForm(forms.Form):
@@ -164,7 +156,7 @@ class StricterForm(forms.Form):
             self.fields["when"].widget = forms.HiddenInput()
             self.fields["when"].initial = choices[0][0]
         weeks = [Row(Column("first_week"), Column("end_week"))] if own else []
-        self.helper = _fields_only("condition", "demand", "verdict", "when", *weeks, "reason", "adaptation")
+        self.helper = fields_only("condition", "demand", "verdict", "when", *weeks, "reason", "adaptation")
 
     def clean(self):
         data = super().clean()
@@ -228,7 +220,7 @@ class EndForm(forms.Form):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
-        self.helper = _fields_only("reason")
+        self.helper = fields_only("reason")
 
 
 class ReviewForm(forms.Form):
@@ -276,7 +268,7 @@ class ReviewForm(forms.Form):
     def __init__(self, *args, today: dt.date, **kwargs):
         super().__init__(*args, **kwargs)
         self.today = today
-        self.helper = _fields_only(
+        self.helper = fields_only(
             "name",
             Row(Column("profession"), Column("registration")),
             Row(Column("on"), Column("table_version")),

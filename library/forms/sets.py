@@ -1,21 +1,12 @@
 """Which exercises go out as a file, and the file that comes in."""
 
-from crispy_forms.helper import FormHelper
-from crispy_forms.layout import Layout
 from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from library.exercise_sets import LARGEST_BYTES
+from studio.forms.layout import fields_only
 from studio.forms.widgets import Phrases
-
-
-def _fields_only(*names) -> FormHelper:
-    helper = FormHelper()
-    helper.form_tag = False
-    helper.disable_csrf = True
-    helper.layout = Layout(*names)
-    return helper
 
 
 class ExportForm(forms.Form):
@@ -32,7 +23,7 @@ class ExportForm(forms.Form):
     def __init__(self, data=None, *, own):
         super().__init__(data, initial={"which": [one.public_id for one in own]})
         self.fields["which"].choices = [(one.public_id, one.current.name) for one in own]
-        self.helper = _fields_only(*(["which"] if own else []), "everything")
+        self.helper = fields_only(*(["which"] if own else []), "everything")
 
     def clean(self):
         data = super().clean()
@@ -54,7 +45,7 @@ class SetForm(forms.Form):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
-        self.helper = _fields_only("file")
+        self.helper = fields_only("file")
 
     def clean_file(self):
         file = self.cleaned_data["file"]

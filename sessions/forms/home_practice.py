@@ -8,10 +8,10 @@ from django.core.validators import MaxLengthValidator, MaxValueValidator, MinVal
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from clients.forms.layout import fields_only
 from library import vocabulary_wording
 from sessions import handout, home_rules, home_wording, planning
 from sessions.models import CallBackClosed, Gates, HomePractice
+from studio.forms.layout import fields_only
 from studio.forms.widgets import DateInput, Phrases, Segmented, Stepper
 
 # How far ahead the day of looking again may lie.

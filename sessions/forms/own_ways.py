@@ -3,9 +3,9 @@
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from clients.forms.layout import fields_only
 from sessions import own_ways
 from sessions.models import OwnWay, Range
+from studio.forms.layout import fields_only
 from studio.forms.widgets import Segmented
 
 # A strip of choices has no empty one to touch.

@@ -7,11 +7,11 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from clients.forms.layout import fields_only
 from sessions.models import PassEntry
 from sessions.models.passes import MOST_SESSIONS
 from studio import money
 from studio.forms.days import PlainDay
+from studio.forms.layout import fields_only
 from studio.forms.widgets import Options, Stepper
 
 MOST_AT_ONCE = 20

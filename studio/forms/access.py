@@ -1,23 +1,14 @@
 """Signing in, and the first owner's page."""
 
-from crispy_forms.helper import FormHelper
-from crispy_forms.layout import Fieldset, Layout
+from crispy_forms.layout import Fieldset
 from django import forms
 from django.conf import settings
 from django.utils.translation import gettext_lazy as _
 
 from studio import currencies, passphrases, zones
+from studio.forms.layout import fields_only
 from studio.forms.widgets import LongSelect
 from studio.models import Paper, Units
-
-
-def _helper(*parts) -> FormHelper:
-    """Return a helper that draws fields only: the page holds the form element, the token and the button."""
-    helper = FormHelper()
-    helper.form_tag = False
-    helper.disable_csrf = True
-    helper.layout = Layout(*parts)
-    return helper
 
 
 class SignInForm(forms.Form):
@@ -35,7 +26,7 @@ class SignInForm(forms.Form):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
-        self.helper = _helper("sign_in_name", "passphrase")
+        self.helper = fields_only("sign_in_name", "passphrase")
 
 
 def currency_code(typed: str) -> str:
@@ -79,7 +70,7 @@ class CodeForm(forms.Form):
     def __init__(self, *args, studio_name, **kwargs):
         super().__init__(*args, **kwargs)
         self.studio_name = studio_name
-        self.helper = _helper("sign_in_name", "code", "passphrase")
+        self.helper = fields_only("sign_in_name", "code", "passphrase")
 
     def clean_passphrase(self):
         # The person's full name is only held against it once the code has shown who they are.
@@ -102,7 +93,7 @@ class AgainForm(forms.Form):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
-        self.helper = _helper(self.FIELD)
+        self.helper = fields_only(self.FIELD)
 
 
 class FirstOwnerForm(forms.Form):
@@ -142,7 +133,7 @@ class FirstOwnerForm(forms.Form):
         super().__init__(*args, **kwargs)
         if not asks_code:
             del self.fields["code"]
-        self.helper = _helper(
+        self.helper = fields_only(
             *(["code"] if asks_code else []),
             Fieldset(_("You"), "full_name", "call_name", "sign_in_name", "passphrase", "teaches"),
             Fieldset(_("The studio"), "studio_name", "telephone", "emergency_number"),

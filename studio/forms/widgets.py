@@ -47,22 +47,22 @@ class TimeInput(forms.TimeInput):
 
 
 class LongSelect(forms.Select):
-    """A select of hundreds of choices without groups: Django's own fills two templates for each of them."""
+    """A select of many choices, in groups or not: Django's own fills two templates for each of them."""
 
     def _render(self, template_name, context, renderer=None):
         widget = context["widget"]
-        options = format_html_join(
-            "\n",
-            '<option value="{}"{}>{}</option>',
-            (
-                (option["value"], flatatt(option["attrs"]), option["label"])
-                for _group, options, _place in widget["optgroups"]
-                for option in options
-            ),
+        groups = format_html_join(
+            "\n", "{}", ((_group(name, options),) for name, options, _place in widget["optgroups"])
         )
         return format_html(
-            '<select name="{}"{}>\n{}\n</select>', widget["name"], flatatt(widget["attrs"]), options
+            '<select name="{}"{}>\n{}\n</select>', widget["name"], flatatt(widget["attrs"]), groups
         )
+
+
+def _group(name: str | None, options: list[dict]) -> str:
+    rows = ((option["value"], flatatt(option["attrs"]), option["label"]) for option in options)
+    written = format_html_join("\n", '<option value="{}"{}>{}</option>', rows)
+    return format_html('<optgroup label="{}">\n{}\n</optgroup>', name, written) if name else written
 
 
 class Stepper(HouseWidget, forms.NumberInput):

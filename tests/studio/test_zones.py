@@ -36,7 +36,7 @@ def test_a_label_has_no_underscore():
 
 @pytest.mark.parametrize("value", ["", "b&c", None, "unknown"])
 def test_a_long_select_is_written_as_djangos_own_is(value):
-    choices = [("", "Choose"), ("a", '<A> & "a"'), ("b&c", "B")]
+    choices = [("", "Choose"), ("a", '<A> & "a"'), ("In <one>", [("b&c", "B"), ("d", "D")])]
     attrs = {"id": "id_zone", "class": "select form-select", "required": True, "aria-invalid": False}
     ours, theirs = (
         kind(choices=choices).render("zone", value, attrs=attrs) for kind in (LongSelect, forms.Select)
