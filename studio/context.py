@@ -15,7 +15,6 @@ HELP = {
     "sessions:find": "finding",
     "sessions:client_map": "map",
     "sessions:client_transfer": "map",
-    "sessions:client_exercise": "map",
     "sessions:own_way": "own-way",
     "sessions:client_exercise": "own-way",
     "sessions:what_changes": "what-changes",
