@@ -80,7 +80,8 @@ def drawn(found: Map, names: Mapping[str, str], foot_lines: int = 1) -> map_layo
 def nested(found: Map) -> tuple[Branch, ...]:
     """Return a map as a list from easy to hard, each exercise once.
 
-    It stands under the hardest of those it grows from; the others are named beside it.
+    It stands under the hardest of those it grows from; the others, and what it only falls back on, are named
+    beside it.
     """
     rank = map_layout.layers(found.ids, found.arrows, most=len(found.ids) or 1)
     under: dict[str, list[str]] = {}
@@ -88,13 +89,14 @@ def nested(found: Map) -> tuple[Branch, ...]:
     for key in sorted(found.ids, key=rank.__getitem__):
         below = found.easier(key)
         if below:
-            parent[key] = max(below, key=rank.__getitem__)
+            firm = [low for low in below if (low, key) not in found.soft]
+            parent[key] = max(firm or below, key=rank.__getitem__)
             under.setdefault(parent[key], []).append(key)
         else:
             tops.append(key)
 
     def branch(key: str) -> Branch:
-        also = tuple(low for low in found.easier(key) if low != parent.get(key))
+        also = tuple(low for low in found.easier(key) if low != parent.get(key) or (low, key) in found.soft)
         return Branch(key, also, tuple(branch(high) for high in under.get(key, ())))
 
     return tuple(branch(key) for key in tops)
