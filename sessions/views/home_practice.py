@@ -53,7 +53,7 @@ def _both_wholes(request, client, values):
     stored = page.practice
     form = page.whole_form(_at_version(request, page.version))
     pairs = [
-        {"label": form.fields[name].label, "theirs": getattr(stored, name), "yours": typed}
+        {"label": form.fields[name].label, "theirs": getattr(stored, name, ""), "yours": typed}
         for name, typed in values.items()
     ]
     side = page.whole_sheet(form=form, conflict=page.conflict(pairs))

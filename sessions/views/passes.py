@@ -70,7 +70,7 @@ def use(request, attendance):
     else:
         messages.warning(request, wording.came_words("none_left"))
     back = request.POST.get("back", "")
-    if not url_has_allowed_host_and_scheme(back, None):
+    if not (back.startswith("/") and url_has_allowed_host_and_scheme(back, None)):
         back = reverse("sessions:client", args=[attendance.client.public_id])
     return redirect(back)
 

@@ -100,4 +100,4 @@ def _close_conflict(form, now) -> dict:
         for n in Record.CLOSE
     ]
     differing = [pair for pair in pairs if pair["theirs"] != pair["yours"]]
-    return {"who": now.changed_by.call_name, "when": now.changed_at, "pairs": differing}
+    return {"who": now.changed_by or _("Somebody"), "when": now.changed_at, "pairs": differing}

@@ -250,6 +250,12 @@ class TestCalledBack:
         assert open_call_backs(instructor, TODAY) == []
 
 
+def test_a_sheet_that_is_not_there_yet_was_changed_by_nobody(as_instructor, client):
+    answer = as_instructor.post(url(client), {"version": 7, "moment": "after a walk"})
+    assert answer.status_code == 409
+    assert "after a walk" in page(answer)
+
+
 def test_what_the_table_does_not_know_says_ask(as_instructor):
     client = f.ClientFactory()
     f.FlagFactory(client=client, condition="moon_sickness")

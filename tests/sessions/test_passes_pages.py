@@ -200,6 +200,13 @@ def test_what_is_to_pay_is_taken_from_a_pass_bought_since(as_desk, client):
     assert "Take from the pass" not in as_desk.get(here).content.decode()
 
 
+@pytest.mark.parametrize("back", ["", "x", "//elsewhere.example", "https://elsewhere.example/"])
+def test_from_nowhere_the_desk_comes_back_to_the_client(as_desk, client, back):
+    row = AttendanceFactory(client=client)
+    answer = as_desk.post(reverse("sessions:pass_use", args=[row.public_id]), {"back": back})
+    assert answer.url == reverse("sessions:client", args=[client.public_id])
+
+
 def test_nothing_is_taken_for_a_booking_that_is_still_open(as_desk, client):
     row, sold = AttendanceFactory(client=client), PassFactory(client=client)
     as_desk.post(reverse("sessions:pass_use", args=[row.public_id]))

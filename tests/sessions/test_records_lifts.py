@@ -168,6 +168,19 @@ def test_done_without_the_change_it_is_judged_again_and_says_what_it_becomes(flo
     assert not Entry.objects.exists()
 
 
+def test_a_change_that_nobody_knows_is_left_out(floor, as_instructor):
+    shown = floor.post(as_instructor, "mat_chest_lift", do="judge", changes="1", adaptations=["x", WEDGE])
+    assert shown.status_code == 200
+    assert shown.context["changes"]["ticked"] == [WEDGE]
+
+
+def test_a_close_that_nobody_has_saved_yet_still_shows_both(floor, as_instructor):
+    address = reverse("sessions:record_close", args=[floor.attendance.public_id])
+    with clock.at(TEN + dt.timedelta(minutes=50)):
+        shown = as_instructor.post(address, {"version": "99", "next_time": "Slower."})
+    assert shown.status_code == 409 and "Slower." in text(shown)
+
+
 def test_what_was_done_is_kept_with_its_own_verdict(floor, as_instructor):
     floor.pregnant().set("mat_chest_lift", adaptations=[WEDGE], minutes=9)
     floor.post(as_instructor, "mat_chest_lift", do="save", changes="1", adaptations=[])
