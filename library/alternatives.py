@@ -21,9 +21,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from library import lifts, tables
+from library.progressions import LEVELS
 from library.verdicts import RANK, Judgement
 
-LEVELS = ("foundation", "building", "advanced")
 # Mat, floor and small props are always there.
 ALWAYS_THERE = frozenset({"mat", "standing", "small_prop"})
 MOST_HARDER = 1

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from library import contents_between
-from library.contents_rules import closed_ids, fact_faults, has_shape, text_faults
+from library.contents_rules import TEXT_FIELDS, closed_ids, fact_faults, has_shape, text_faults
 from library.contents_transfer import FAMILIES, family_faults
 
 FACTS, TEXT = "facts", "text"
@@ -34,24 +34,7 @@ STEPS = {
         ),
         (),
     ),
-    "words": (
-        (),
-        (
-            *(
-                "purpose",
-                "set_up",
-                "steps",
-                "breath",
-                "cues",
-                "watch",
-                "easier",
-                "harder",
-                "dose",
-                "cautions",
-            ),
-            "client",
-        ),
-    ),
+    "words": ((), (*TEXT_FIELDS[1:], "client")),
     "demands": (("demands", "demand_sides"), ()),
 }
 # Whoever changes one of these changes what the body is asked: the demands are gone through again.

@@ -9,6 +9,8 @@ from collections import deque
 from collections.abc import Collection, Iterator, Mapping
 
 FOUNDATION = "foundation"
+# From easy to hard.
+LEVELS = (FOUNDATION, "building", "advanced")
 
 
 def easier(exercise: str, facts: Mapping[str, Mapping]) -> tuple[str, ...]:

@@ -4,9 +4,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from library import tables
+from library.progressions import LEVELS
 
 STAGES = ("prepare", "support", "load", "integrate")
-LEVELS = ("foundation", "building", "advanced")
 # Column -> the apparatus whose exercises stand in it. What needs no studio apparatus and no mat work goes home.
 COLUMNS = {
     "mat": ("mat",),
