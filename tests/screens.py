@@ -11,10 +11,15 @@ from django.db.models.functions import Coalesce
 from django.urls import reverse
 
 from clients.models import Client, Flag, Measurement, Submission
+from library import exercise_sets as sets
+from library.actions import own as own_actions
+from library.actions import sets as set_actions
+from library.contents import content_hash
 from library.models import ApparatusUnit, Exercise
 from sessions.actions import records as record_actions
 from sessions.demo.people import SIGN_INS
 from sessions.models import Attendance, Handout, Incident, OwnWay, Plan, Record
+from studio import clock
 from studio.actions.audit import Actor
 from studio.models import Staff
 
@@ -68,6 +73,8 @@ def screens() -> list[tuple[str, str, str]]:
         ("find", "instructor", reverse("sessions:find", args=[flagged.public_id]) + "?words=leg"),
         ("exercise", "instructor", reverse("library:exercise", args=[_exercise().public_id])),
         ("exercise-bare", "instructor", reverse("library:exercise", args=[_bare_exercise().public_id])),
+        *_maps(client),
+        *_own_exercises(),
         ("desk-today", "front desk", reverse("sessions:today")),
         ("desk-client", "front desk", reverse("sessions:client", args=[_on_a_pass().public_id])),
         ("passes", "front desk", reverse("sessions:passes", args=[_with_passes().public_id])),
@@ -149,6 +156,76 @@ def _for_a_client(client) -> str:
 def _own_way() -> str:
     kept = OwnWay.objects.exclude(setting={}).exclude(range="").order_by("pk").first()
     return reverse("sessions:own_way", args=[kept.client.public_id, kept.exercise.public_id])
+
+
+def _maps(client) -> list[tuple[str, str, str]]:
+    """Return the maps and the ideas, without a client and for one."""
+    exercise = Exercise.objects.get(key="mat_pelvic_curl")
+    skill, family = "trunk_flexor_strength", "tf_bridge"
+    return [
+        ("map", "instructor", reverse("library:map", args=[exercise.public_id])),
+        ("map-skill", "instructor", reverse("library:map_skill", args=[skill])),
+        ("ideas", "instructor", reverse("library:transfers")),
+        ("idea", "instructor", reverse("library:transfer", args=[family])),
+        (
+            "client-map",
+            "instructor",
+            reverse("sessions:client_map", args=[client.public_id, exercise.public_id]),
+        ),
+        ("client-idea", "instructor", reverse("sessions:client_transfer", args=[client.public_id, family])),
+    ]
+
+
+def _own_exercises() -> list[tuple[str, str, str]]:
+    """Return the pages of the studio's own exercises: one half written, one changed on both sides, a set."""
+    owner = Actor(person=Staff.objects.filter(is_owner=True).first())
+    like = Exercise.objects.with_content().get(key="ref_foot_v")
+    draft = own_actions.begin(actor=owner, like=like)
+    own_actions.write_step(actor=owner, draft=draft, expected=1, facts={"name": "Footwork on a wedge"})
+    text = like.current.text | {"purpose": "Both legs press the carriage, heels joined."}
+    twin, other = _both_changed(owner), sets.written([like.current.payload | {"text": text}])
+    offered = set_actions.offer(actor=owner, content=other.encode(), file_name="exercise-set.json")
+    pages = [
+        ("own", "owner", reverse("library:own")),
+        ("own-new", "instructor", reverse("library:own_new")),
+        *(
+            (f"own-{step}", "instructor", reverse("library:own_step", args=[draft.public_id, step]))
+            for step in ("what", "work", "around", "words", "demands")
+        ),
+        ("own-look", "instructor", reverse("library:own_look", args=[draft.public_id])),
+        ("changed", "owner", reverse("library:changed")),
+        ("settle", "owner", reverse("library:settle", args=[twin.public_id])),
+        ("sets", "owner", reverse("library:sets")),
+        ("set-look", "owner", reverse("library:set", args=[offered.public_id])),
+    ]
+    return [*pages, ("exercise-unclassified", "instructor", _unclassified(owner))]
+
+
+def _both_changed(owner) -> Exercise:
+    """Have an exercise of which the studio and the shipped library have each changed the purpose."""
+    twin = Exercise.objects.with_content().get(key="mat_clam")
+    shipped, words = twin.current, {**twin.current.text, "purpose": "The studio’s own purpose."}
+    if not shipped.is_own:
+        payload = {**shipped.payload, "text": words}
+        own_actions.add_version(actor=owner, exercise=twin, payload=payload, base=shipped)
+        payload = {
+            **shipped.payload,
+            "text": {**words, "purpose": "As it ships now.", "dose": "8 each side."},
+        }
+        twin.versions.create(
+            number=3, content_hash=content_hash(payload), payload=payload, created_at=clock.now()
+        )
+    return twin
+
+
+def _unclassified(owner) -> str:
+    """Return the page of an exercise of the studio's that nobody has classified."""
+    like = Exercise.objects.with_content().get(key="mat_pelvic_curl")
+    draft = own_actions.begin(actor=owner, like=like)
+    facts = {"name": f"Curl over a towel {draft.pk}"}
+    own_actions.write_step(actor=owner, draft=draft, expected=1, facts=facts)
+    version = own_actions.keep(actor=owner, draft=draft, expected=2, seen=0)
+    return reverse("library:exercise", args=[version.exercise.public_id])
 
 
 def _instead_of_a_row(plan) -> str:
