@@ -10,6 +10,7 @@ from django.utils.translation import gettext as _
 from clients.models import Client
 from library import vocabulary_wording
 from library.models import Exercise
+from library.progressions import LEVELS
 from library.views.finder import Finder, Hit
 from sessions import home_rules, home_wording, neighbours, own_way_wording, plan_wording, wording
 from sessions.actions import handouts as handout_actions
@@ -30,7 +31,6 @@ from studio.actions import audit
 
 # As many as a hand finds without typing; more would be scrolled past, and each brings a drawing.
 MOST_FOUND = 20
-LEVELS = ("foundation", "building", "advanced")
 
 
 class HomePage:
