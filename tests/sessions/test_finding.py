@@ -73,7 +73,9 @@ def test_each_result_has_the_verdict_of_this_client(as_instructor, boned):
 
 
 @pytest.mark.parametrize(
-    ("choice", "out"), [("", set()), ("short", {"avoid"}), ("shortest", {"avoid", "modify"})], ids=["all", "short", "shortest"]
+    ("choice", "out"),
+    [("", set()), ("short", {"avoid"}), ("shortest", {"avoid", "modify"})],
+    ids=["all", "short", "shortest"],
 )
 def test_what_the_flags_leave_out(as_instructor, boned, choice, out):
     whole = everything(as_instructor, boned)
