@@ -4,13 +4,20 @@ Geometry is measured by shapely, the graph by networkx (general reference librar
 of the library is laid out. Layered drawing: Sugiyama, Tagawa, Toda (1981), IEEE Trans. SMC 11(2).
 """
 
+import re
+from pathlib import Path
+
 import networkx
 import pytest
+from fontTools.ttLib import TTFont
+from fontTools.varLib import instancer
 from shapely import LineString, box
 from shapely.strtree import STRtree
 
 from library import map_layout, maps, tables, vocabulary_wording
 
+ROOT = Path(__file__).resolve().parents[2]
+CSS = ROOT / "static/css/maps.css"
 FACTS = tables.exercises()
 NAMES = {key: one["name"] for key, one in FACTS.items()}
 GRAPH = networkx.DiGraph(maps.arrows_of(FACTS))
@@ -102,7 +109,7 @@ def test_rows_are_no_lower_than_the_longest_path(found):
 def test_it_fits_and_counts_the_rest(found):
     assert 1 <= len(found.ids) <= map_layout.MOST_SHOWN and len(set(found.ids)) == len(found.ids)
     layout = drawn(found)
-    # Letters of 16.5 units stay above 13 px on a window of 820 px, which leaves 720 px for the picture.
+    # Letters of 16 units stay above 12.5 px on a window of 820 px, which leaves 720 px for the picture.
     assert layout.width <= 910
     if found.focus:
         belongs = networkx.ancestors(GRAPH, found.focus) | networkx.descendants(GRAPH, found.focus)
@@ -171,6 +178,19 @@ def test_names_are_broken_into_lines(words, lines):
 def test_no_name_of_the_library_is_cut():
     lines = [line for name in NAMES.values() for line in map_layout.wrapped(name)]
     assert [line for line in lines if "…" in line or len(line) > map_layout.LETTERS] == []
+
+
+def test_every_line_of_a_name_fits_into_its_box():
+    """Measured in the letters of the page: fontTools reads the widths of the bold letters from the font itself."""
+    font = TTFont(ROOT / "static/vendor/radio-canada-5.3.0/radio-canada-latin-standard-normal.woff2")
+    bold = instancer.instantiateVariableFont(font, {"wght": 600, "wdth": 100})
+    glyphs, widths, whole = bold.getBestCmap(), bold["hmtx"], bold["head"].unitsPerEm
+    size = float(re.search(r"\.map-name \{[^}]*font-size: ([\d.]+)px", CSS.read_text(encoding="utf-8"))[1])
+    lines = {line for name in NAMES.values() for line in map_layout.wrapped(name)}
+    wide = {line: sum(widths[glyphs[ord(letter)]][0] for letter in line) * size / whole for line in lines}
+    # The second line round what is secure stands 4 units inside the first.
+    assert [line for line in lines if wide[line] > map_layout.BOX - 8] == []
+    assert max(wide.values()) > map_layout.BOX / 2
 
 
 def test_the_measure_finds_a_line_through_a_label():
