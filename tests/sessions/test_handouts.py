@@ -358,7 +358,7 @@ def test_paper_and_print_follow_the_settings(as_instructor, client, house, size,
     document = reading.opened(bytes(made.pdf))
     for sheet in document.pages:
         assert [round(float(n)) for n in sheet.mediabox][2:] == list(box)
-    assert len(document.pages) == (4 if large else 2)
+    assert len(document.pages) > 2 if large else len(document.pages) == 2
     assert made.payload["large"] is large
 
 
