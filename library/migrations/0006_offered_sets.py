@@ -32,7 +32,7 @@ class Migration(migrations.Migration):
                 ("content", models.TextField()),
                 ("against", models.CharField(max_length=64)),
                 ("at", models.DateTimeField()),
-                ("taken_at", models.DateTimeField(null=True)),
+                ("taken_at", models.DateTimeField(blank=True, null=True)),
                 (
                     "by",
                     models.ForeignKey(

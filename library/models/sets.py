@@ -22,7 +22,7 @@ class OfferedSet(PublicRow):
     against = models.CharField(max_length=64)
     by = models.ForeignKey("studio.Staff", on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField()
-    taken_at = models.DateTimeField(null=True)
+    taken_at = models.DateTimeField(null=True, blank=True)
 
     objects = OfferedSetQuerySet.as_manager()
 

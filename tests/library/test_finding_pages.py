@@ -155,7 +155,9 @@ class TestTheAddress:
         form = FindForm(QueryDict("words=a%26b&apparatus=mat"))
         assert form.query() == "words=a%26b&apparatus=mat"
         assert with_query("/x/", form.query()) == "/x/?words=a%26b&apparatus=mat"
-        written = Template("{% load finding %}{% with_query '/x/' query %}").render(Context({"query": form.query()}))
+        written = Template("{% load finding %}{% with_query '/x/' query %}").render(
+            Context({"query": form.query()})
+        )
         assert written == "/x/?words=a%26b&amp;apparatus=mat"
         assert with_query("/x/", "") == "/x/"
 
