@@ -16,13 +16,12 @@ _CURRENT = ' aria-current="true"'
 
 @dataclass(frozen=True)
 class Mark:
-    """What a box says besides the name, and where it leads.
+    """What a box says under the name, and where it leads.
 
     foot: small lines under the name; the last one in bold where `strong`. kind: '', 'secure', 'working', 'next'.
     """
 
     url: str
-    name: str
     foot: tuple[str, ...]
     kind: str = ""
     strong: bool = False
@@ -71,13 +70,11 @@ def _box(box: Box, mark: Mark, here: bool) -> str:
             f'<text class="map-foot{strong}" x="{middle:g}" y="{y + _FOOT_BASE:g}">{escape(line)}</text>'
         )
         y += FOOT_LINE
-    label = escape(", ".join([mark.name, *foot]))
     kinds = "".join([f" is-{mark.kind}" if mark.kind else "", " is-here" if here else ""])
     return (
-        f'<a class="map-box{kinds}" href="{escape(mark.url)}" aria-label="{label}"'
-        f"{_CURRENT if here else ''}>"
+        f'<a class="map-box{kinds}" href="{escape(mark.url)}"{_CURRENT if here else ""}>'
         f'<rect x="{box.x:g}" y="{box.y:g}" width="{box.width:g}" height="{box.height:g}" rx="12"/>'
-        f'{_inner(box, mark)}<g text-anchor="middle">{"".join(words)}</g></a>'
+        f'{_inner(box, mark)}<g text-anchor="middle">{" ".join(words)}</g></a>'
     )
 
 

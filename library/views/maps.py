@@ -74,9 +74,9 @@ def map_context(found: maps.Map, shelf: Shelf, title: str, standing=None) -> dic
 def _mark(key, shelf, standing) -> map_drawing.Mark:
     foot = (vocabulary_wording.apparatus(shelf.facts[key]["apparatus"]),)
     if standing is None:
-        return map_drawing.Mark(shelf.url(key), shelf.names[key], foot)
+        return map_drawing.Mark(shelf.url(key), foot)
     one = standing.get(key, NOBODYS)
-    return map_drawing.Mark(shelf.url(key), shelf.names[key], (*foot, one.words), one.kind, strong=True)
+    return map_drawing.Mark(shelf.url(key), (*foot, one.words), one.kind, strong=True)
 
 
 def _branches(branches, found, shelf, standing) -> list[dict]:

@@ -102,6 +102,8 @@ class Project:
             stderr=subprocess.PIPE,
             text=True,
             start_new_session=True,
+            # Whoever started the tests in the background has Ctrl-C ignored, and children take that over.
+            preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),
         )
 
 
