@@ -69,9 +69,10 @@ def ground(phase: dict, scene: dict, *, start: Grounded | None = None) -> Ground
 
 
 def ground_pose(pose: dict) -> dict[str, Grounded]:
-    """Both ends of a pose, the start first because the end may refer to it."""
+    """Every keyframe of a pose, the start first because the others may refer to it."""
     first = ground(pose["start"], pose["scene"])
-    return {"start": first, "end": ground(pose["end"], pose["scene"], start=first)}
+    later = [name for name in ("middle", "end") if name in pose]
+    return {"start": first} | {name: ground(pose[name], pose["scene"], start=first) for name in later}
 
 
 def stored(pose: dict) -> dict:

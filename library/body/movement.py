@@ -1,6 +1,11 @@
-"""The way between a pose's two ends, for the arrow of the tracked point."""
+"""The way between a pose's two ends, for the arrow of the tracked point and for a client's own end.
+
+A pose has a start and an end, and a ``middle`` where the straight way would lead through the floor or the
+apparatus; ``at`` in the middle says at which share of the way it stands (a half when it says nothing).
+"""
 
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 
 import numpy as np
 
@@ -8,39 +13,65 @@ from library.body.points import locate
 from library.body.skeleton import Skeleton, angles_of, stand
 
 SAMPLES = 9
+HALF_WAY = 0.5
 _STILL = 0.01  # metres: what moves less than this from start to end keeps its place
+
+
+def keyframes(pose: dict) -> list[tuple[float, dict]]:
+    """Shares and phases in the order of the movement: start 0, the middle if there is one, end 1."""
+    middle = pose.get("middle")
+    between_ends = [] if middle is None else [(middle.get("at", HALF_WAY), middle)]
+    return [(0.0, pose["start"]), *between_ends, (1.0, pose["end"])]
+
+
+def span(pose: dict, share: float) -> tuple[dict, dict, float]:
+    """The two neighbouring keyframes around a share of the way, and the share between those two."""
+    frames = keyframes(pose)
+    (low, first), (high, last) = next(
+        pair for pair in pairwise(frames) if share <= pair[1][0] or pair[1] is frames[-1]
+    )
+    return first, last, (share - low) / (high - low)
+
+
+def mixed_angles(first: dict, last: dict, part: float) -> dict[str, float]:
+    """Solved angles a ``part`` of the way from one keyframe to the next, in a straight line."""
+    here, there = angles_of(first), angles_of(last)
+    return {
+        n: (1 - part) * here.get(n, 0.0) + part * there.get(n, 0.0)
+        for n in sorted(here.keys() | there.keys())
+    }
 
 
 def between(pose: dict, shares: Iterable[float]) -> Iterator[Skeleton]:
     """The body at each share (0 start, 1 end) of the movement.
 
-    Solved angles go in a straight line from end to end. So do the hips, but where everything that touches
-    at the end has touched in the same place from the start, it is held there: who stands up stays on the
-    floor.
+    Solved angles go in a straight line from keyframe to keyframe. So do the hips, but where everything
+    that touches at the later one has touched in the same place from the earlier one, it is held there: who
+    stands up stays on the floor.
     """
-    start, end = pose["start"], pose["end"]
-    first, last = angles_of(start), angles_of(end)
-    names = sorted(first.keys() | last.keys())
-    hips = np.array((start["solved_hips"], end["solved_hips"]))
-    held = _held(pose, stand(first, tuple(hips[0])), stand(last, tuple(hips[1])))
+    held_on: dict[int, dict] = {}
     for share in shares:
-        angles = {n: (1 - share) * first.get(n, 0.0) + share * last.get(n, 0.0) for n in names}
-        place = (1 - share) * hips[0] + share * hips[1]
-        body = stand(angles, tuple(place))
+        first, last, part = span(pose, share)
+        if id(first) not in held_on:
+            held_on[id(first)] = _held(first, last)
+        place = (1 - part) * np.array(first["solved_hips"]) + part * np.array(last["solved_hips"])
+        body = stand(mixed_angles(first, last, part), tuple(place))
+        held = held_on[id(first)]
         if held:
-            slips = [(1 - share) * a + share * b - locate(body, name) for name, (a, b) in held.items()]
+            slips = [(1 - part) * a + part * b - locate(body, name) for name, (a, b) in held.items()]
             x, _, z = np.mean(slips, axis=0)
             body = body.moved((x, 0, z))
         yield body
 
 
-def _held(pose: dict, start: Skeleton, end: Skeleton) -> dict[str, tuple[np.ndarray, np.ndarray]]:
-    """The points that touch at the end with their places at both ends, if all of them keep their place."""
-    begun = [touch["point"] for touch in pose["start"]["touch"]]
-    names = [touch["point"] for touch in pose["end"]["touch"]]
+def _held(first: dict, last: dict) -> dict[str, tuple[np.ndarray, np.ndarray]]:
+    """The points that touch at the later keyframe with their places at both, if all of them keep theirs."""
+    begun = [touch["point"] for touch in first["touch"]]
+    names = [touch["point"] for touch in last["touch"]]
     if not all(isinstance(name, str) and name in begun for name in names):
         return {}
-    places = {name: (locate(start, name), locate(end, name)) for name in names}
+    here, there = (stand(angles_of(frame), tuple(frame["solved_hips"])) for frame in (first, last))
+    places = {name: (locate(here, name), locate(there, name)) for name in names}
     return places if all(np.linalg.norm(a - b) < _STILL for a, b in places.values()) else {}
 
 

@@ -1,0 +1,87 @@
+"""The firm parts of each apparatus, where nobody's limb can be."""
+
+from library.body.apparatus_floor import STOOL_HALF
+from library.body.apparatus_frame import TABLE_BOTTOM, TABLE_HALF_WIDTH, TABLE_X
+from library.body.apparatus_reformer import (
+    CARRIAGE_BOTTOM,
+    CARRIAGE_HALF_LENGTH,
+    CARRIAGE_HALF_WIDTH,
+    FRAME_HALF_WIDTH,
+    FRAME_X,
+    FRAME_Z,
+    carriage_middle,
+)
+from library.body.clearance import Block, Drum
+from library.body.skeleton import Skeleton
+from library.body.surfaces import (
+    ARC_AXIS,
+    ARC_RADIUS,
+    BARREL_AXIS,
+    BARREL_RADIUS,
+    BED,
+    BOX_HEIGHT,
+    CHAIR_SEAT,
+    STOOL_SEAT,
+    TABLE_BED,
+)
+
+ROUND_Y = (-0.24, 0.24)
+
+
+def solids(scene: dict, body: Skeleton) -> list[Block | Drum]:
+    """The firm parts of a scene with this body on it; the floor (height 0) is not among them."""
+    return _OF_KIND[scene["kind"]](scene, body)
+
+
+def _mat(_scene: dict, _body: Skeleton) -> list:
+    return []
+
+
+def _floor(scene: dict, _body: Skeleton) -> list:
+    if "stool" not in scene:
+        return []
+    x, _facing, y = scene["stool"]
+    half = STOOL_HALF
+    return [Block("seat", (x - half, x + half), (y - half, y + half), (STOOL_SEAT - 0.04, STOOL_SEAT))]
+
+
+def _reformer(scene: dict, body: Skeleton) -> list:
+    y, middle = scene.get("y", 0.0), carriage_middle(scene, body)
+    half, w = CARRIAGE_HALF_LENGTH, CARRIAGE_HALF_WIDTH
+    parts = [
+        Block("carriage", (middle - half, middle + half), (y - w, y + w), (CARRIAGE_BOTTOM, BED)),
+        Block("frame", FRAME_X, (y - FRAME_HALF_WIDTH, y + FRAME_HALF_WIDTH), FRAME_Z),
+    ]
+    if scene.get("box") == "short":
+        box = (middle - 0.22, middle + 0.20)
+        parts.append(Block("box", box, (y - 0.36, y + 0.36), (BED, BED + BOX_HEIGHT)))
+    return parts
+
+
+def _table(_scene: dict, _body: Skeleton) -> list:
+    w = TABLE_HALF_WIDTH
+    return [Block("table", TABLE_X, (-w, w), (TABLE_BOTTOM, TABLE_BED))]
+
+
+def _chair(scene: dict, _body: Skeleton) -> list:
+    x = scene.get("x", 0.0)
+    return [Block("seat", (x - 0.21, x + 0.21), (-0.26, 0.26), (CHAIR_SEAT - 0.08, CHAIR_SEAT))]
+
+
+def _barrel(_scene: dict, _body: Skeleton) -> list:
+    return [Drum("barrel", BARREL_AXIS, BARREL_RADIUS, ROUND_Y, BARREL_AXIS[1])]
+
+
+def _arc(_scene: dict, _body: Skeleton) -> list:
+    return [Drum("arc", ARC_AXIS, ARC_RADIUS, ROUND_Y, 0.0)]
+
+
+_OF_KIND = {
+    "mat": _mat,
+    "floor": _floor,
+    "reformer": _reformer,
+    "table": _table,
+    "chair": _chair,
+    "barrel": _barrel,
+    "arc": _arc,
+}
