@@ -1,7 +1,9 @@
 """The scene of a pose: which apparatus is drawn, and what the hands or feet hold."""
 
-from library.body.apparatus_floor import arc, barrel, floor, mat
-from library.body.apparatus_frame import chair, table
+from library.body.apparatus_barrel import barrel
+from library.body.apparatus_chair import chair
+from library.body.apparatus_floor import arc, floor, mat
+from library.body.apparatus_frame import table
 from library.body.apparatus_reformer import reformer
 from library.body.camera import Camera
 from library.body.points import locate

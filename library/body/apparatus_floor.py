@@ -1,18 +1,14 @@
-"""Mat with or without a cushion, bare floor with a household chair or a wall, ladder barrel and arc."""
+"""Mat with or without a cushion, bare floor with a household chair or a wall, and arc."""
 
-from math import acos, cos, pi, sin
+from math import cos, pi, sin
 
 import numpy as np
-import shapely
 
-from library.body.scene import Layers, Piece
+from library.body.apparatus_barrel import half_drum
+from library.body.scene import Layers
 from library.body.surfaces import (
     ARC_AXIS,
     ARC_RADIUS,
-    BARREL_AXIS,
-    BARREL_RADIUS,
-    RUNG_LOWEST,
-    RUNG_STEP,
     STOOL_BACK,
     STOOL_SEAT,
 )
@@ -45,7 +41,7 @@ def _cushion(layers: Layers, x0: float, x1: float, height: float) -> None:
         for quarter, (x, z) in enumerate(corners)
         for a in turns
     ]
-    _extruded(layers, rim, -CUSHION_HALF_WIDTH, CUSHION_HALF_WIDTH)
+    layers.extruded(rim, (-CUSHION_HALF_WIDTH, CUSHION_HALF_WIDTH))
 
 
 def floor(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
@@ -81,50 +77,8 @@ def _stool(layers: Layers, x: float, facing: int, y: float) -> None:
     layers.slab((x - half, x + half), (y - half, y + half), (seat - 0.04, seat))
 
 
-def barrel(layers: Layers, scene: dict, _reach: tuple[float, float]) -> None:
-    """A half drum on legs and a ladder on the same base rails."""
-    (cx, cz), r = BARREL_AXIS, BARREL_RADIUS
-    y0, y1 = -0.24, 0.24
-    ladder = scene["ladder"]
-    ends = sorted((ladder, -0.42 if ladder > 0 else 0.42))
-    rails = (ends[0] - 0.03, ends[1] + 0.03)
-    for y, far in ((y1, True), (y0, False)):
-        layers.posts(((rails[0], y, 0.015), (rails[1], y, 0.015)), far=far)
-        layers.posts(*(((x, y, 0.03), (x, y, cz)) for x in (cx - 0.28, cx + 0.28)), far=far)
-    _ladder(layers, ladder, y0, y1)
-    _half_drum(layers, (cx, cz), r, y0, y1, cut=cz)
-
-
-def _ladder(layers: Layers, x: float, y0: float, y1: float) -> None:
-    top = 0.96
-    layers.posts(((x, y1, 0.02), (x, y1, top)), far=True)
-    heights = [RUNG_LOWEST + RUNG_STEP * n for n in range(4)]
-    layers.posts(*(((x, y0, z), (x, y1, z)) for z in heights))
-    layers.posts(((x, y0, 0.02), (x, y0, top)))
-
-
 def arc(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
     """A low arc on a mat."""
     edge = ARC_AXIS[0] - ARC_RADIUS
     mat(layers, scene, (min(reach[0], edge), max(reach[1], edge + 2 * ARC_RADIUS)))
-    _half_drum(layers, ARC_AXIS, ARC_RADIUS, -0.23, 0.23, cut=0.0)
-
-
-def _half_drum(layers: Layers, axis, r: float, y0: float, y1: float, *, cut: float) -> None:
-    """The part of a lying drum above height ``cut``: curved top and near end face."""
-    cx, cz = axis
-    rise = acos((cut - cz) / r)
-    angles = np.linspace(pi / 2 + rise, pi / 2 - rise, 33)
-    _extruded(layers, [(cx + r * cos(a), cz + r * sin(a)) for a in angles], y0, y1)
-
-
-def _extruded(layers: Layers, profile, y0: float, y1: float) -> None:
-    """A bulging ``profile`` of (x, z) drawn out from ``y0`` to ``y1``: its shell and its near face."""
-    near, far = (layers.camera.flat([(x, y, z) for x, z in profile]) for y in (y0, y1))
-    outline = _hull(np.concatenate((near, far)))
-    layers.behind.append(Piece("top", (outline,), closed=True))
-    layers.behind.append(Piece("appfill", (near,), closed=True))
-
-
-def _hull(points: np.ndarray) -> np.ndarray:
-    return shapely.get_coordinates(shapely.convex_hull(shapely.multipoints(points)))[:-1]
+    half_drum(layers, ARC_AXIS, ARC_RADIUS, -0.23, 0.23, cut=0.0)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 
 import numpy as np
+import shapely
 
 from library.body.camera import Camera
 from library.body.outline import curve_path, line_path
@@ -64,6 +65,13 @@ class Layers:
         coils = tuple(zigzag(*self.camera.flat(pair), turns, width) for pair in pairs)
         self._layer(front).append(Piece("spring", coils))
 
+    def extruded(self, profile, y) -> None:
+        """A bulging ``profile`` of (x, z) drawn out from ``y[0]`` to ``y[1]``: its shell and its near face."""
+        near, far = (self.camera.flat([(x, side, z) for x, z in profile]) for side in y)
+        shell = shapely.convex_hull(shapely.multipoints(np.concatenate((near, far))))
+        self.behind.append(Piece("top", (shapely.get_coordinates(shell)[:-1],), closed=True))
+        self.behind.append(Piece("appfill", (near,), closed=True))
+
     def _layer(self, front: bool) -> list[Piece]:
         return self.front if front else self.behind
 
@@ -78,3 +86,8 @@ def zigzag(start: np.ndarray, stop: np.ndarray, turns: int, width: float) -> np.
     coil = start + shares[:, None] * along + signs[:, None] * across
     hooks = (start, start + 0.05 * along), (start + 0.95 * along, stop)
     return np.concatenate((hooks[0], coil, hooks[1]))
+
+
+def angle_in(phase: dict, name: str) -> float | None:
+    """The bar or pedal angle that the contacts of a phase name."""
+    return next((touch[name] for touch in phase["touch"] if name in touch), None)
