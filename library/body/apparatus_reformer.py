@@ -2,6 +2,7 @@
 
 import numpy as np
 
+from library.body import reformer_parts as parts
 from library.body.points import locate
 from library.body.scene import Layers
 from library.body.skeleton import Skeleton
@@ -37,9 +38,17 @@ def reformer(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
         )
     )
     _carriage(layers, middle, y)
-    _footbar(layers, scene.get("bar", FOOTBAR), y)
+    if scene.get("board"):
+        parts.jump_board(layers, y)
+    elif scene.get("platform"):
+        parts.platform(layers, y)
+    else:
+        _footbar(layers, scene.get("bar", FOOTBAR), y)
     if scene.get("box") == "short":
         _short_box(layers, middle, y)
+        parts.foot_strap(layers, phase, body, y)
+    elif scene.get("box") == "long":
+        parts.long_box(layers, middle, y)
     if straps:
         _straps(layers, straps, body, y)
 
@@ -71,7 +80,6 @@ def _footbar(layers: Layers, bar: tuple[float, float], y: float) -> None:
 
 def _short_box(layers: Layers, middle: float, y: float) -> None:
     layers.slab((middle - 0.22, middle + 0.20), (y - 0.36, y + 0.36), (BED, BED + BOX_HEIGHT))
-    layers.line("rope", ((0.02, y - 0.16, 0.47), (FRAME_X[1] - 0.05, y - 0.16, FRAME_Z[1])), front=True)
 
 
 def _straps(layers: Layers, held_by: str, body: Skeleton, y: float) -> None:

@@ -12,6 +12,16 @@ from library.body.apparatus_reformer import (
     carriage_middle,
 )
 from library.body.clearance import Block, Drum
+from library.body.reformer_parts import (
+    BOARD_HALF_WIDTH,
+    BOARD_THICK,
+    BOARD_Z,
+    LONG_BOX_HALF_WIDTH,
+    LONG_BOX_X,
+    PLATFORM_HALF_WIDTH,
+    PLATFORM_THICK,
+    PLATFORM_X,
+)
 from library.body.skeleton import Skeleton
 from library.body.surfaces import (
     ARC_AXIS,
@@ -19,6 +29,7 @@ from library.body.surfaces import (
     BARREL_AXIS,
     BARREL_RADIUS,
     BED,
+    BOARD_X,
     BOX_HEIGHT,
     CHAIR_SEAT,
     STOOL_SEAT,
@@ -55,7 +66,21 @@ def _reformer(scene: dict, body: Skeleton) -> list:
     if scene.get("box") == "short":
         box = (middle - 0.22, middle + 0.20)
         parts.append(Block("box", box, (y - 0.36, y + 0.36), (BED, BED + BOX_HEIGHT)))
-    return parts
+    return parts + _on_reformer(scene, y, middle)
+
+
+def _on_reformer(scene: dict, y: float, middle: float) -> list[Block]:
+    found = []
+    if scene.get("box") == "long":
+        x, w = (middle + LONG_BOX_X[0], middle + LONG_BOX_X[1]), LONG_BOX_HALF_WIDTH
+        found.append(Block("box", x, (y - w, y + w), (BED, BED + BOX_HEIGHT)))
+    if scene.get("board"):
+        w = BOARD_HALF_WIDTH
+        found.append(Block("board", (BOARD_X, BOARD_X + BOARD_THICK), (y - w, y + w), BOARD_Z))
+    if scene.get("platform"):
+        w = PLATFORM_HALF_WIDTH
+        found.append(Block("platform", PLATFORM_X, (y - w, y + w), (BED - PLATFORM_THICK, BED)))
+    return found
 
 
 def _table(_scene: dict, _body: Skeleton) -> list:

@@ -12,6 +12,7 @@ FOOTBAR = (0.0, 0.66)
 BALL_ON_BAR = (-0.020, 0.006)
 PALM_ON_BAR = (-0.006, 0.020)
 BOX_HEIGHT = 0.24
+BOARD_X = 0.0  # the face of the jump board in the footbar's place
 TABLE_BED = 0.58
 FOOT_POST = 0.24
 PUSH_BAR_PIVOT = (0.27, 1.22)
@@ -36,6 +37,7 @@ LEVELS = {
     "table": TABLE_BED,
     "seat": CHAIR_SEAT,
     "box": BED + BOX_HEIGHT,
+    "platform": BED,
     "stool": STOOL_SEAT,
 }
 ROUND = {"barrel": (BARREL_AXIS, BARREL_RADIUS), "arc": (ARC_AXIS, ARC_RADIUS)}
@@ -79,6 +81,10 @@ def _footbar(touch: dict, scene: dict) -> tuple[float, float]:
     x, z = scene.get("bar", FOOTBAR)
     dx, dz = PALM_ON_BAR if touch["point"].endswith("palm") else BALL_ON_BAR
     return x + dx, z + dz
+
+
+def _board(touch: dict, _scene: dict) -> tuple[float, float | None]:
+    return BOARD_X, touch.get("z")
 
 
 def _push_bar(touch: dict, _scene: dict) -> tuple[float, float]:
@@ -128,6 +134,7 @@ def _cushion(_touch: dict, scene: dict) -> tuple[None, float]:
 
 _PLACES = {
     "footbar": _footbar,
+    "board": _board,
     "pushbar": _push_bar,
     "pedal": _pedal,
     "handle": _handle,

@@ -1,0 +1,49 @@
+"""What is put on a reformer or in its footbar's place: long box, jump board, standing platform, foot strap.
+
+A scene asks for them: ``"box": "long"`` (lengthwise on the carriage, against its shoulder rests),
+``"board": true`` (instead of the footbar), ``"platform": true`` (at the foot end, level with the carriage;
+the footbar lies down under it). With ``"box": "short"`` the feet are held by the foot strap; a phase's
+``"strapped"`` (``"l"`` or ``"r"``) leaves it to one foot.
+Sizes in metres: common practice, no source.
+"""
+
+from library.body.points import locate
+from library.body.scene import Layers
+from library.body.skeleton import Skeleton
+from library.body.surfaces import BED, BOARD_X, BOX_HEIGHT
+
+LONG_BOX_X, LONG_BOX_HALF_WIDTH = (-0.29, 0.43), 0.20  # from the carriage's middle
+BOARD_THICK, BOARD_HALF_WIDTH, BOARD_Z = 0.035, 0.27, (0.36, 0.86)
+PLATFORM_X, PLATFORM_HALF_WIDTH, PLATFORM_THICK = (-0.36, 0.09), 0.31, 0.03
+_STRAP_END, _FRAME_TOP = 0.04, 0.30
+
+
+def long_box(layers: Layers, middle: float, y: float) -> None:
+    """The box lengthwise on the carriage whose middle is at ``middle``."""
+    w = LONG_BOX_HALF_WIDTH
+    x = (middle + LONG_BOX_X[0], middle + LONG_BOX_X[1])
+    layers.slab(x, (y - w, y + w), (BED, BED + BOX_HEIGHT))
+
+
+def jump_board(layers: Layers, y: float) -> None:
+    """An upright padded plate on two short posts."""
+    w, back = BOARD_HALF_WIDTH, BOARD_X + BOARD_THICK
+    layers.posts(*(((back, y + dy, _FRAME_TOP), (back, y + dy, BOARD_Z[0] + 0.03)) for dy in (0.2, -0.2)))
+    layers.slab((BOARD_X, back), (y - w, y + w), BOARD_Z)
+
+
+def platform(layers: Layers, y: float) -> None:
+    """A firm board across the foot end of the frame, on two bearers."""
+    (x0, x1), w = PLATFORM_X, PLATFORM_HALF_WIDTH
+    layers.posts(
+        *(((x, y - w, _FRAME_TOP), (x, y - w, BED - PLATFORM_THICK)) for x in (x0 + 0.05, x1 - 0.05))
+    )
+    layers.slab((x0, x1), (y - w, y + w), (BED - PLATFORM_THICK, BED))
+
+
+def foot_strap(layers: Layers, phase: dict, body: Skeleton, y: float) -> None:
+    """One loop from the frame over the insteps and back to the frame."""
+    sides = phase.get("strapped", "rl")
+    over = [locate(body, f"{side}.instep") for side in sides]
+    ends = [(_STRAP_END, y + dy, _FRAME_TOP) for dy in (-0.16, 0.16)]
+    layers.line("rope", (ends[0], *over, ends[1]), front=True)
