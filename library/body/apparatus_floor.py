@@ -33,7 +33,7 @@ def mat(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
 
 def _cushion(layers: Layers, x0: float, x1: float, height: float) -> None:
     """A soft block on the mat: every edge of its profile rounded."""
-    r = CUSHION_ROUND
+    r = min(CUSHION_ROUND, height / 2)
     corners = ((x1 - r, height - r), (x0 + r, height - r), (x0 + r, r), (x1 - r, r))
     turns = np.linspace(0, pi / 2, 7)
     rim = [
@@ -45,18 +45,25 @@ def _cushion(layers: Layers, x0: float, x1: float, height: float) -> None:
 
 
 def floor(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
-    """A patch of floor, with a household chair or a wall when the scene has one."""
+    """A patch of floor, with a household chair and walls when the scene has them.
+
+    ``wall`` is the x of a wall in front, ``rear_wall`` of one behind the back, ``back_wall`` the y of one
+    at the far side.
+    """
     x0 = scene.get("x0", min(reach[0] - 0.15, -0.36))
     x1 = scene.get("x1", max(reach[1] + 0.15, 0.46))
     y0, y1 = scene.get("y0", -0.30), scene.get("y1", 0.30)
     wall = scene.get("wall")
     if wall is not None:
         x1 = wall
+    x0 = scene.get("rear_wall", x0)
     layers.slab((x0, x1), (y0, y1), (-PLATE_THICKNESS, 0))
     if wall is not None:
         corners = ((wall, y0, 0), (wall, y1, 0), (wall, y1, 2.12), (wall, y0, 2.12))
         layers.face("top", corners)
         layers.slab((wall, wall + 0.03), (y0, y0 + 0.001), (-PLATE_THICKNESS, 2.12))
+    if "rear_wall" in scene:
+        layers.face("top", ((x0, y0, 0), (x0, y1, 0), (x0, y1, 1.86), (x0, y0, 1.86)))
     if "back_wall" in scene:
         y = scene["back_wall"]
         layers.face("top", ((x0, y, 0), (x1, y, 0), (x1, y, 2.05), (x0, y, 2.05)))
