@@ -1,5 +1,6 @@
 """The scene of a pose: which apparatus is drawn, and what the hands or feet hold."""
 
+from library.body import props
 from library.body.apparatus_barrel import barrel
 from library.body.apparatus_chair import chair
 from library.body.apparatus_floor import arc, floor, mat
@@ -30,8 +31,7 @@ def build(
         _WITH_PARTS[kind](layers, scene, phase, body)
     else:
         _ON_THE_FLOOR[kind](layers, scene, _reach(bodies))
-    if phase.get("band"):
-        _band(layers, body)
+    props.draw(layers, scene, phase, body)
     return layers
 
 
@@ -51,11 +51,3 @@ def _reach(bodies: tuple[Skeleton, Skeleton]) -> tuple[float, float]:
     places = [locate(body, name) for body in bodies for name in names]
     low = [float(p[0]) for p in places if p[2] < _LOW]
     return min(low), max(low)
-
-
-def _band(layers: Layers, body: Skeleton) -> None:
-    """A band round both feet, a plain double line to each hand."""
-    for side, front in (("l", False), ("r", True)):
-        hand = locate(body, f"{side}.palm")
-        edges = [(hand, locate(body, f"{side}.{place}")) for place in ("instep", "ball")]
-        layers.line("rope", *edges, front=front)

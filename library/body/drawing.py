@@ -192,6 +192,8 @@ def _panel(key: str, phase: str, side: str | None) -> tuple[tuple[str, str], ...
     drawn += [(piece.role, piece.path) for piece in layers.behind]
     for part in [limb for limb in order if limb not in early]:
         drawn += _part(part, paths, scene["near"], work, side)
+        if part == "hair":  # the last piece of trunk and head
+            drawn += [(piece.role, piece.path) for piece in layers.between]
     drawn += [(piece.role, piece.path) for piece in layers.front]
     return tuple(drawn)
 
@@ -278,7 +280,7 @@ def _bounds(key: str) -> tuple[float, float, float, float]:
         points += [part.outlines.reshape(-1, 2) for part in scene["rings"][phase].values()]
         points += [scene["hair"][phase].bun]
         layers = scene["layers"][phase]
-        points += [stroke for piece in layers.behind + layers.front for stroke in piece.strokes]
+        points += [stroke for piece in layers.pieces for stroke in piece.strokes]
     every = np.concatenate(points)
     (left, top), (right, bottom) = every.min(axis=0) - MARGIN, every.max(axis=0) + MARGIN
     return float(left), float(top), float(right), float(bottom)
@@ -300,7 +302,7 @@ def _spots(key: str) -> dict[str, tuple[float, float]]:
 
 def _apparatus_strokes(layers) -> list[np.ndarray]:
     """Page points of every line that is drawn of the apparatus."""
-    pieces = [piece for piece in layers.behind + layers.front if not piece.role.endswith("-core")]
+    pieces = [piece for piece in layers.pieces if not piece.role.endswith("-core")]
     return [s[[*range(len(s)), 0]] if piece.closed else s for piece in pieces for s in piece.strokes]
 
 

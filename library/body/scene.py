@@ -28,11 +28,17 @@ class Piece:
 
 @dataclass
 class Layers:
-    """Apparatus behind the body and in front of it, each in drawing order."""
+    """Apparatus behind the body, between trunk and near limbs, and in front, each in drawing order."""
 
     camera: Camera
     behind: list[Piece] = field(default_factory=list)
+    between: list[Piece] = field(default_factory=list)
     front: list[Piece] = field(default_factory=list)
+
+    @property
+    def pieces(self) -> list[Piece]:
+        """Everything, from back to front."""
+        return self.behind + self.between + self.front
 
     def slab(self, x, y, z, *, front: bool = False, roles=("top", "appfill", "side")) -> None:
         """A box from ``x[0]`` to ``x[1]`` and so on: the three faces that turn to the viewer."""

@@ -9,6 +9,7 @@ from library.body.apparatus_reformer import (
     FRAME_HALF_WIDTH,
     FRAME_X,
     FRAME_Z,
+    SHORT_BOX_X,
     carriage_middle,
 )
 from library.body.clearance import Block, Drum
@@ -32,16 +33,20 @@ from library.body.surfaces import (
     BOARD_X,
     BOX_HEIGHT,
     CHAIR_SEAT,
+    ROLLER_RADIUS,
+    STEP_HEIGHT,
     STOOL_SEAT,
     TABLE_BED,
 )
 
+WALL_DEPTH = 0.5
+ALL = (-9.0, 9.0)  # metres: a wall has no other end
 ROUND_Y = (-0.24, 0.24)
 
 
 def solids(scene: dict, body: Skeleton) -> list[Block | Drum]:
     """The firm parts of a scene with this body on it; the floor (height 0) is not among them."""
-    return _OF_KIND[scene["kind"]](scene, body)
+    return _OF_KIND[scene["kind"]](scene, body) + _things(scene)
 
 
 def _mat(_scene: dict, _body: Skeleton) -> list:
@@ -49,11 +54,35 @@ def _mat(_scene: dict, _body: Skeleton) -> list:
 
 
 def _floor(scene: dict, _body: Skeleton) -> list:
-    if "stool" not in scene:
-        return []
-    x, _facing, y = scene["stool"]
-    half = STOOL_HALF
-    return [Block("seat", (x - half, x + half), (y - half, y + half), (STOOL_SEAT - 0.04, STOOL_SEAT))]
+    parts = _walls(scene)
+    if "stool" in scene:
+        x, _facing, y = scene["stool"]
+        seat, half = (STOOL_SEAT - 0.04, STOOL_SEAT), STOOL_HALF
+        parts.append(Block("seat", (x - half, x + half), (y - half, y + half), seat))
+    return parts
+
+
+def _walls(scene: dict) -> list[Block]:
+    places = {}
+    if "wall" in scene:
+        places["wall"] = ((scene["wall"], scene["wall"] + WALL_DEPTH), ALL, ALL)
+    if "rear_wall" in scene:
+        places["rear wall"] = ((scene["rear_wall"] - WALL_DEPTH, scene["rear_wall"]), ALL, ALL)
+    if "back_wall" in scene:
+        places["back wall"] = (ALL, (scene["back_wall"], scene["back_wall"] + WALL_DEPTH), ALL)
+    return [Block(name, *sides) for name, sides in places.items()]
+
+
+def _things(scene: dict) -> list[Block | Drum]:
+    """Steps and lengthwise rollers; one lying across moves with the feet or arms and is left out."""
+    parts = []
+    for thing in scene.get("things", ()):
+        if thing["what"] == "step":
+            parts.append(Block("step", tuple(thing["x"]), tuple(thing["y"]), (0.0, STEP_HEIGHT)))
+        if "along" in thing:
+            r = ROLLER_RADIUS
+            parts.append(Block("roller", tuple(thing["along"]), (-r, r), (0.0, 2 * r)))
+    return parts
 
 
 def _reformer(scene: dict, body: Skeleton) -> list:
@@ -64,7 +93,7 @@ def _reformer(scene: dict, body: Skeleton) -> list:
         Block("frame", FRAME_X, (y - FRAME_HALF_WIDTH, y + FRAME_HALF_WIDTH), FRAME_Z),
     ]
     if scene.get("box") == "short":
-        box = (middle - 0.22, middle + 0.20)
+        box = (middle + SHORT_BOX_X[0], middle + SHORT_BOX_X[1])
         parts.append(Block("box", box, (y - 0.36, y + 0.36), (BED, BED + BOX_HEIGHT)))
     return parts + _on_reformer(scene, y, middle)
 

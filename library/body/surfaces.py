@@ -28,6 +28,8 @@ ARC_AXIS, ARC_RADIUS = (0.0, -0.12), 0.36
 WALL_SKIN = 0.02  # half a hand's thickness
 PALM_SKIN = 0.016  # the same of a hand that presses on a round surface
 STOOL_SEAT = 0.45
+ROLLER_RADIUS = 0.075
+STEP_HEIGHT = 0.15
 STOOL_BACK = (0.19, 0.90)  # behind the seat's middle, height
 
 LEVELS = {
@@ -39,6 +41,8 @@ LEVELS = {
     "box": BED + BOX_HEIGHT,
     "platform": BED,
     "stool": STOOL_SEAT,
+    "roller_along": 2 * ROLLER_RADIUS,
+    "step": STEP_HEIGHT,
 }
 ROUND = {"barrel": (BARREL_AXIS, BARREL_RADIUS), "arc": (ARC_AXIS, ARC_RADIUS)}
 
@@ -71,6 +75,8 @@ def target(touch: dict, scene: dict, *, same_x: float | None = None) -> Target:
         axis, radius = ROUND[surface]
         skin = PALM_SKIN if str(touch["point"]).endswith("palm") else 0.0
         return Target(x=x, z=z, axis=axis, radius=radius + skin)
+    if surface == "roller":
+        return Target(x=x, z=z, axis=(touch["roller"], ROLLER_RADIUS), radius=ROLLER_RADIUS)
     if surface == "post":
         return Target(x=FOOT_POST, z=z)
     place = _PLACES[surface](touch, scene)
@@ -123,8 +129,12 @@ def _backrest(_touch: dict, scene: dict) -> tuple[float, float]:
     return x - facing * STOOL_BACK[0], STOOL_BACK[1]
 
 
-def _wall(_touch: dict, scene: dict) -> tuple[float | None, float | None]:
-    return scene["wall"] - WALL_SKIN, None
+def _wall(touch: dict, scene: dict) -> tuple[float, float | None]:
+    return scene["wall"] - WALL_SKIN, touch.get("z")
+
+
+def _rear_wall(touch: dict, scene: dict) -> tuple[float, float | None]:
+    return scene["rear_wall"], touch.get("z")
 
 
 def _cushion(_touch: dict, scene: dict) -> tuple[None, float]:
@@ -141,5 +151,6 @@ _PLACES = {
     "rung": _rung,
     "backrest": _backrest,
     "wall": _wall,
+    "rear_wall": _rear_wall,
     "cushion": _cushion,
 }
