@@ -1,4 +1,9 @@
-"""Reformer: frame, springs, carriage with shoulder rests and head rest, footbar, risers, straps, box."""
+"""Reformer: frame, springs, carriage with shoulder rests and head rest, footbar, risers, straps, box.
+
+A scene's ``"headrest": "up"`` tilts the head rest; else it lies flat. A phase's ``straps`` (``hands`` or
+``feet``) draws a rope from each riser to a palm or round a foot, ``strap_side`` (``l`` or ``r``) only one.
+Sizes in metres: common practice, no source.
+"""
 
 import numpy as np
 
@@ -9,9 +14,13 @@ from library.body.skeleton import Skeleton
 from library.body.surfaces import BED, BOX_HEIGHT, FOOTBAR
 
 FRAME_X, FRAME_HALF_WIDTH, FRAME_Z = (-1.82, 0.09), 0.31, (0.24, 0.30)
-CARRIAGE_HALF_LENGTH, CARRIAGE_HALF_WIDTH, CARRIAGE_BOTTOM = 0.39, 0.25, 0.335
+CARRIAGE_X, CARRIAGE_HALF_WIDTH, CARRIAGE_BOTTOM = (-0.39, 0.47), 0.25, 0.335  # x from its middle
+HEADREST_LENGTH, HEADREST_HALF_WIDTH, HEADREST_THICK = 0.23, 0.13, 0.045
+HEADREST_RISE = 0.08  # of its free end when it is up
 REST_FROM_MIDDLE, REST_SKIN = -0.30, 0.055
+SHORT_BOX_X = (-0.30, 0.12)  # from the middle, against the rests
 RISER_X, RISER_TOP = -1.77, 0.64
+SPRING_TURNS = 5
 
 
 def carriage_middle(scene: dict, body: Skeleton) -> float:
@@ -28,64 +37,92 @@ def reformer(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
     """The whole apparatus; ``scene`` may move it sideways by ``y``."""
     y = scene.get("y", 0.0)
     middle = carriage_middle(scene, body)
-    straps = phase.get("straps")
     _frame(layers, y)
-    right = middle + CARRIAGE_HALF_LENGTH
+    right = middle + CARRIAGE_X[1]
     layers.springs(
         *(
             ((right - 0.02, y + dy, FRAME_Z[1]), (FRAME_X[1] - 0.06, y + dy, FRAME_Z[1]))
             for dy in (-0.14, 0, 0.14)
-        )
+        ),
+        turns=SPRING_TURNS,
     )
-    _carriage(layers, middle, y)
+    _carriage(layers, middle, y, HEADREST_RISE if scene.get("headrest") == "up" else 0.0)
     if scene.get("board"):
         parts.jump_board(layers, y)
     elif scene.get("platform"):
         parts.platform(layers, y)
     else:
-        _footbar(layers, scene.get("bar", FOOTBAR), y)
+        _footbar(layers, scene.get("bar", FOOTBAR), y, before_feet=_feet_on_bar(phase))
     if scene.get("box") == "short":
         _short_box(layers, middle, y)
         parts.foot_strap(layers, phase, body, y)
     elif scene.get("box") == "long":
         parts.long_box(layers, middle, y)
-    if straps:
-        _straps(layers, straps, body, y)
+    if phase.get("straps"):
+        _straps(layers, phase, body, y)
 
 
 def _frame(layers: Layers, y: float) -> None:
     (x0, x1), (z0, z1), w = FRAME_X, FRAME_Z, FRAME_HALF_WIDTH
-    layers.posts(*(((x, y + w - 0.03, 0), (x, y + w - 0.03, z0)) for x in (x0 + 0.05, x1 - 0.05)), far=True)
-    layers.posts(((RISER_X, y + w - 0.04, z1), (RISER_X, y + w - 0.04, RISER_TOP)), far=True)
-    layers.slab((x0, x1), (y - w, y + w), (z0, z1), roles=("bed", "appfill", "side"))
-    layers.posts(*(((x, y - w + 0.03, 0), (x, y - w + 0.03, z0)) for x in (x0 + 0.05, x1 - 0.16)))
-    layers.posts(((RISER_X, y - w + 0.02, z1 - 0.01), (RISER_X, y - w + 0.02, RISER_TOP)))
+    near, far = y - w, y + w
+    legs = [((x, far - 0.03, 0), (x, far - 0.03, z0)) for x in (x0 + 0.05, x1 - 0.05)]
+    layers.posts(*legs, ((RISER_X, far - 0.04, z1), (RISER_X, far - 0.04, RISER_TOP)), far=True)
+    layers.slab((x0, x1), (near, far), (z0, z1), roles=("bed", "appfill", "side"))
+    legs = [((x, near + 0.03, 0), (x, near + 0.03, z0)) for x in (x0 + 0.05, x1 - 0.16)]
+    layers.posts(*legs, ((RISER_X, near + 0.02, z1 - 0.01), (RISER_X, near + 0.02, RISER_TOP)))
 
 
-def _carriage(layers: Layers, middle: float, y: float) -> None:
-    half, w = CARRIAGE_HALF_LENGTH, CARRIAGE_HALF_WIDTH
-    layers.slab((middle - half - 0.23, middle - half), (y - 0.13, y + 0.13), (CARRIAGE_BOTTOM + 0.02, BED))
-    layers.slab((middle - half, middle + half), (y - w, y + w), (CARRIAGE_BOTTOM, BED))
+def _carriage(layers: Layers, middle: float, y: float, rise: float) -> None:
+    """The carriage, its head rest and the far shoulder rest as one; the near one stands before the body."""
+    x, w = (middle + CARRIAGE_X[0], middle + CARRIAGE_X[1]), CARRIAGE_HALF_WIDTH
     rest = (middle + REST_FROM_MIDDLE - 0.055, middle + REST_FROM_MIDDLE)
-    layers.slab(rest, (y + 0.11, y + 0.20), (BED, BED + 0.12))
+    bed = layers.faces(x, (y - w, y + w), (CARRIAGE_BOTTOM, BED))
+    far = layers.faces(rest, (y + 0.11, y + 0.20), (BED, BED + 0.12))
+    head = _headrest(x[0], y, rise)
+    for role, patches in zip(("top", "appfill", "side"), zip(bed, far, strict=True), strict=True):
+        layers.face(role, *head.get(role, ()), *patches)
     layers.slab(rest, (y - 0.20, y - 0.11), (BED, BED + 0.12), front=True)
 
 
-def _footbar(layers: Layers, bar: tuple[float, float], y: float) -> None:
+def _headrest(x: float, y: float, rise: float) -> dict[str, tuple]:
+    """Patches by role of the head rest that is hinged to the carriage at ``x``."""
+    free, w, thick = x - HEADREST_LENGTH, HEADREST_HALF_WIDTH, HEADREST_THICK
+    near, far, top = y - w, y + w, BED + rise
+    return {
+        "top": (((free, near, top), (x, near, BED), (x, far, BED), (free, far, top)),),
+        "appfill": (((free, near, top - thick), (x, near, BED - thick), (x, near, BED), (free, near, top)),),
+    }
+
+
+def _feet_on_bar(phase: dict) -> bool:
+    """Whether soles press on the footbar: the viewer sees them through it."""
+    on_bar = [touch["point"] for touch in phase["touch"] if touch.get("on") == "footbar"]
+    return any(str(point).endswith(("ball", "arch", "heel")) for point in on_bar)
+
+
+def _footbar(layers: Layers, bar: tuple[float, float], y: float, *, before_feet: bool) -> None:
     x, z = bar
-    foot, w = (x - 0.05 if z > 0.5 else x - 0.12, FRAME_Z[1]), 0.27
-    layers.posts(((foot[0] + 0.10, y + w, foot[1]), (x, y + w, z), (x, y - w, z)), far=True)
-    layers.posts(((foot[0] + 0.10, y - w, foot[1] - 0.02), (x, y - w, z)), front=True)
+    foot, w = (x + 0.05 if z > 0.5 else x - 0.02), 0.27
+    near, far = y - w, y + w
+    near_post = ((foot, near, FRAME_Z[1] - 0.02), (x, near, z))
+    across = ((x, far, z), (foot, far, FRAME_Z[1]))
+    if before_feet:
+        layers.posts((*near_post, *across), front=True)
+    else:
+        layers.posts(((x, near, z), *across), far=True)
+        layers.posts(near_post, front=True)
 
 
 def _short_box(layers: Layers, middle: float, y: float) -> None:
-    layers.slab((middle - 0.22, middle + 0.20), (y - 0.36, y + 0.36), (BED, BED + BOX_HEIGHT))
+    layers.slab(
+        (middle + SHORT_BOX_X[0], middle + SHORT_BOX_X[1]), (y - 0.36, y + 0.36), (BED, BED + BOX_HEIGHT)
+    )
 
 
-def _straps(layers: Layers, held_by: str, body: Skeleton, y: float) -> None:
-    end = "instep" if held_by == "feet" else "palm"
-    w = FRAME_HALF_WIDTH - 0.03
-    for side, dy, front in (("l", w, False), ("r", -w, True)):
-        hold = locate(body, f"{side}.{end}")
-        top = np.array((RISER_X, y + dy, RISER_TOP - 0.02))
-        layers.line("rope", (top, hold), front=front)
+def _straps(layers: Layers, phase: dict, body: Skeleton, y: float) -> None:
+    on_feet, w = phase["straps"] == "feet", FRAME_HALF_WIDTH - 0.03
+    for side in phase.get("strap_side", "lr"):
+        held = [locate(body, f"{side}.{point}") for point in (("instep", "arch") if on_feet else ("palm",))]
+        near = held[0][1] < locate(body, "hips")[1] if "strap_side" not in phase else True
+        top = np.array((RISER_X, y - w if near else y + w, RISER_TOP - 0.02))
+        layers.line("rope", (top, *held), front=near)

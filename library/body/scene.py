@@ -42,19 +42,23 @@ class Layers:
 
     def slab(self, x, y, z, *, front: bool = False, roles=("top", "appfill", "side")) -> None:
         """A box from ``x[0]`` to ``x[1]`` and so on: the three faces that turn to the viewer."""
-        (x0, x1), (y0, y1), (z0, z1) = sorted(x), sorted(y), sorted(z)
-        end = x1 if self.camera.towards[0] > 0 else x0
-        faces = (
-            (roles[0], ((x0, y0, z1), (x1, y0, z1), (x1, y1, z1), (x0, y1, z1))),
-            (roles[1], ((x0, y0, z0), (x1, y0, z0), (x1, y0, z1), (x0, y0, z1))),
-            (roles[2], ((end, y0, z0), (end, y1, z0), (end, y1, z1), (end, y0, z1))),
-        )
-        for role, corners in faces:
+        for role, corners in zip(roles, self.faces(x, y, z), strict=True):
             self.face(role, corners, front=front)
 
-    def face(self, role: str, corners, *, front: bool = False) -> None:
-        """A flat patch with corners (n, 3) in metres."""
-        self._layer(front).append(Piece(role, (self.camera.flat(corners),), closed=True))
+    def faces(self, x, y, z) -> tuple[tuple, tuple, tuple]:
+        """Corners of the top, the near and the end face of a box that turn to the viewer."""
+        (x0, x1), (y0, y1), (z0, z1) = sorted(x), sorted(y), sorted(z)
+        end = x1 if self.camera.towards[0] > 0 else x0
+        return (
+            ((x0, y0, z1), (x1, y0, z1), (x1, y1, z1), (x0, y1, z1)),
+            ((x0, y0, z0), (x1, y0, z0), (x1, y0, z1), (x0, y0, z1)),
+            ((end, y0, z0), (end, y1, z0), (end, y1, z1), (end, y0, z1)),
+        )
+
+    def face(self, role: str, *patches, front: bool = False) -> None:
+        """Flat patches, each with corners (n, 3) in metres, as one path."""
+        flat = tuple(self.camera.flat(corners) for corners in patches)
+        self._layer(front).append(Piece(role, flat, closed=True))
 
     def line(self, role: str, *strokes, front: bool = False) -> None:
         """Open lines, each a row of points in metres, as one path."""

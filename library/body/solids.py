@@ -4,8 +4,8 @@ from library.body.apparatus_floor import STOOL_HALF
 from library.body.apparatus_frame import TABLE_BOTTOM, TABLE_HALF_WIDTH, TABLE_X
 from library.body.apparatus_reformer import (
     CARRIAGE_BOTTOM,
-    CARRIAGE_HALF_LENGTH,
     CARRIAGE_HALF_WIDTH,
+    CARRIAGE_X,
     FRAME_HALF_WIDTH,
     FRAME_X,
     FRAME_Z,
@@ -87,9 +87,9 @@ def _things(scene: dict) -> list[Block | Drum]:
 
 def _reformer(scene: dict, body: Skeleton) -> list:
     y, middle = scene.get("y", 0.0), carriage_middle(scene, body)
-    half, w = CARRIAGE_HALF_LENGTH, CARRIAGE_HALF_WIDTH
+    w, carriage = CARRIAGE_HALF_WIDTH, (middle + CARRIAGE_X[0], middle + CARRIAGE_X[1])
     parts = [
-        Block("carriage", (middle - half, middle + half), (y - w, y + w), (CARRIAGE_BOTTOM, BED)),
+        Block("carriage", carriage, (y - w, y + w), (CARRIAGE_BOTTOM, BED)),
         Block("frame", FRAME_X, (y - FRAME_HALF_WIDTH, y + FRAME_HALF_WIDTH), FRAME_Z),
     ]
     if scene.get("box") == "short":

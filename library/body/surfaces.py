@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from math import cos, radians, sin
 
 BED = 0.40  # top of a reformer's carriage
+HEADREST_UP = BED + 0.024  # where a head lies on the tilted head rest
 FOOTBAR = (0.0, 0.66)
 BALL_ON_BAR = (-0.020, 0.006)
 PALM_ON_BAR = (-0.006, 0.020)
@@ -36,6 +37,7 @@ LEVELS = {
     "mat": 0.0,
     "floor": 0.0,
     "carriage": BED,
+    "headrest": HEADREST_UP,
     "table": TABLE_BED,
     "seat": CHAIR_SEAT,
     "box": BED + BOX_HEIGHT,
