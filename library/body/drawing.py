@@ -40,6 +40,7 @@ def figure(
     side: str | None = None,
     paint: str = "screen",
     title: str,
+    description: str = "",
     prefix: str = "",
     arrow: bool | None = None,
     letter: bool = True,
@@ -50,7 +51,8 @@ def figure(
     side    ``left`` or ``right`` for one-sided work: the working limb takes its side's colour and a letter
             names the side; the left is the drawing reversed. None, or a pose without sides: plain.
     paint   ``screen`` (classes ``fg-…``) or ``paper`` (literal greys)
-    title   text alternative, escaped here
+    title   text alternative, escaped here; on a sheet it is all that the PDF keeps of the words
+    description  what the body does, for whoever reads on after the title; escaped here
     prefix  put before every id in the drawing; without it the drawing has no ids
     arrow   the dotted path of the tracked point; by default at the end only
     letter  whether one-sided work carries its letter
@@ -61,7 +63,7 @@ def figure(
     if phase not in PHASES or side not in (None, "left", "right") or paint not in PAINTS:
         raise ValueError(f"unknown phase, side or paint: {phase}, {side}, {paint}")
     with_arrow = phase == "end" if arrow is None else arrow
-    return _figure(_key(pose), phase, side, paint, title, prefix, with_arrow, letter)
+    return _figure(_key(pose), phase, side, paint, (title, description), prefix, with_arrow, letter)
 
 
 def prepare(pose: dict, *, phase: str, side: str | None = None) -> None:
@@ -89,8 +91,8 @@ def _reversed(pose: dict, side: str | None) -> bool:
 
 
 @lru_cache(maxsize=512)
-def _figure(key, phase, side, paint, title, prefix, with_arrow, letter) -> str:
-    pose = json.loads(key)
+def _figure(key, phase, side, paint, words, prefix, with_arrow, letter) -> str:
+    pose, (title, description) = json.loads(key), words
     if "side" not in pose:
         side = None
     attributes = PAINTS[paint]
@@ -107,9 +109,10 @@ def _figure(key, phase, side, paint, title, prefix, with_arrow, letter) -> str:
     name, label = (
         (f' id="{escape(prefix)}title"', f' aria-labelledby="{escape(prefix)}title"') if prefix else ("", "")
     )
+    about = f"<desc>{escape(description)}</desc>" if description else ""
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" class="fg" viewBox="{box}" role="img"{label}>'
-        f"<title{name}>{escape(title)}</title>{drawn}</svg>"
+        f"<title{name}>{escape(title)}</title>{about}{drawn}</svg>"
     )
 
 

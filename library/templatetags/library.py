@@ -6,18 +6,19 @@ from django.utils.html import format_html
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 
-from library import body, facts_wording, tables, vocabulary_wording, wording
+from library import body, facts_wording, pose_wording, tables, vocabulary_wording, wording
 from library.models import TableReview, table_in_force
 
 register = template.Library()
 
 
 @register.simple_tag
-def exercise_figure(exercise, phase, side=None, paint="screen", title=""):
+def exercise_figure(exercise, phase, side=None, paint="screen", title="", describe=False):
     """Draw an exercise, or one of its versions, at its 'start' or 'end'.
 
     side: 'left' or 'right' paints the working limb and names its side; None draws it plain.
     title: the text alternative; without one it is made from the name, the phase and the side.
+    describe: also say what the body does, made from the pose; for the figures one reads, not for lists.
     The drawing is kept by `library.body`. Where nothing is drawn yet an empty place of the same size stands
     instead, with a few quiet words if it is large enough to hold them.
     """
@@ -27,7 +28,8 @@ def exercise_figure(exercise, phase, side=None, paint="screen", title=""):
         return format_html('<span class="fig-none"><span>{}</span></span>', _("No drawing yet"))
     side = side if side in ("left", "right") else None
     words = title or _figure_title(version, phase, side)
-    return mark_safe(body.figure(pose, phase=phase, side=side, paint=paint, title=words))
+    about = pose_wording.describe(pose, phase, side) if describe else ""
+    return mark_safe(body.figure(pose, phase=phase, side=side, paint=paint, title=words, description=about))
 
 
 def _figure_title(version, phase: str, side: str | None) -> str:

@@ -20,6 +20,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
 from library.body import figure, view_box
+from library.pose_wording import describe
 from sessions import handout, handout_layout
 
 register = template.Library()
@@ -290,7 +291,8 @@ def _figures(item) -> list[tuple[str, str]]:
 
 def _drawn(item, phase: str, side: str | None, title: str) -> str:
     # The drawing escapes its title; nothing else in it comes from a person.
-    return mark_safe(figure(item.pose, phase=phase, side=side, paint="paper", title=title))
+    words = f"{title} {describe(item.pose, phase, side)}"
+    return mark_safe(figure(item.pose, phase=phase, side=side, paint="paper", title=words))
 
 
 def _calendar(weeks: tuple[int, ...], payload) -> dict:

@@ -1,0 +1,273 @@
+"""What a figure shows, in words for somebody who cannot see it: made from the pose, never typed.
+
+Plain computation over `library.body.telling`; sentences are the product's, so they go through gettext.
+"""
+
+from django.utils.text import capfirst
+from django.utils.translation import gettext as _
+from django.utils.translation import pgettext
+
+from library.body.mirroring import mirror
+from library.body.telling import SOMETHING, Limb, Telling, tell
+
+_SIDES = {"l": "left", "r": "right"}
+
+
+def describe(pose: dict, phase: str, side: str | None = None) -> str:
+    """Return one sentence of parts: how the body is held, what the trunk, the legs and the arms do.
+
+    pose: as stored, the right side working. phase: 'start', 'middle' or 'end'. side: 'left' turns it over.
+    """
+    turned = mirror(pose) if side == "left" and "side" in pose else pose
+    return capfirst(words(tell(turned, phase), turned[phase])) + "."
+
+
+def words(told: Telling, phase: dict) -> str:
+    """Return the findings of one phase in words, without a capital and without a full stop."""
+    parts = [
+        _base(told),
+        *(_trunk(key) for key in told.trunk),
+        _hips(told.hips),
+        *(_spread(key) for key in told.spread),
+    ]
+    parts += _pair(told.legs, _leg_words, told)
+    parts += _pair(told.arms, _arm_words, told)
+    parts += _held(phase)
+    return ", ".join(part for part in parts if part)
+
+
+def _base(told: Telling) -> str:
+    held = {
+        "sitting": _("sitting"),
+        "on_back": _("lying on the back"),
+        "back_over": _("lying back"),
+        "pelvis_lifted": _("pelvis lifted, upper back"),
+        "on_shoulders": _("on the back of the shoulders, hips above"),
+        "face_down": _("lying face down"),
+        "on_left_side": _("lying on the left side"),
+        "on_right_side": _("lying on the right side"),
+        "propped_on_left": _("propped up on the left side"),
+        "propped_on_right": _("propped up on the right side"),
+        "kneeling": _("kneeling"),
+        "kneeling_left": _("kneeling on the left knee"),
+        "kneeling_right": _("kneeling on the right knee"),
+        "hands_and_knees": _("on hands and knees"),
+        "plank_on_knees": _("in one long line on hands and knees"),
+        "plank": _("in one long line on hands and feet"),
+        "plank_face_up": _("on hands and feet, chest up"),
+        "standing": _("standing"),
+        "standing_leaning": _("standing, trunk leaning forward"),
+        "folded_forward": _("on the feet, folded forward"),
+        "hanging": _("hanging"),
+        "upside_down": _("upside down"),
+    }[told.base]
+    where = _where(told.on)
+    return f"{held} {where}" if where else held
+
+
+def _where(on: str) -> str:
+    return {
+        "mat": _("on the mat"),
+        "floor": "",
+        "carriage": _("on the carriage"),
+        "table": _("on the table"),
+        "seat": _("on the seat"),
+        "stool": _("on the chair"),
+        "box": _("on the box"),
+        "barrel": _("over the barrel"),
+        "arc": _("over the arc"),
+        "roller": _("on the roller"),
+        "ball": _("on the ball"),
+        "step": _("on the step"),
+        "pedal": _("on the pedal"),
+        "platform": _("on the platform"),
+    }.get(on, "")
+
+
+def _thing(on: str) -> str:
+    """What a hand or a foot is on, with its article."""
+    return {
+        "mat": _("the mat"),
+        "floor": _("the floor"),
+        "carriage": _("the carriage"),
+        "table": _("the table"),
+        "seat": _("the seat"),
+        "stool": _("the chair"),
+        "box": _("the box"),
+        "barrel": _("the barrel"),
+        "arc": _("the arc"),
+        "footbar": _("the footbar"),
+        "pedal": _("the pedal"),
+        "handle": _("the handle"),
+        "rung": _("a rung"),
+        "pushbar": _("the bar"),
+        "backrest": _("the chair's back"),
+        "wall": _("the wall"),
+        "post": _("the post"),
+        "roller": _("the roller"),
+        "ball": _("the ball"),
+        "step": _("the step"),
+        "platform": _("the platform"),
+        "jumpboard": _("the board"),
+        "cushion": _("the cushion"),
+    }.get(on, _("its support"))
+
+
+def _trunk(key: str) -> str:
+    return {
+        "head_and_shoulders_lifted": _("head and shoulders lifted"),
+        "head_lifted": _("head lifted"),
+        "chest_lifted": _("chest lifted"),
+        "back_rounded": _("back rounded"),
+        "back_arched": _("back arched"),
+        "bent_left": _("trunk bent to the left"),
+        "bent_right": _("trunk bent to the right"),
+        "turned_left": _("chest turned to the left"),
+        "turned_right": _("chest turned to the right"),
+        "leaning_forward": _("trunk leaning forward"),
+        "leaning_back": _("trunk leaning back"),
+    }[key]
+
+
+def _hips(bent: int | None) -> str:
+    return "" if bent is None else _("hips bent to %(n)s degrees") % {"n": bent}
+
+
+def _spread(key: str) -> str:
+    return {
+        "legs_apart": _("legs apart"),
+        "knees_apart": _("knees apart"),
+        "turned_out": _("legs turned out"),
+    }[key]
+
+
+def _pair(limbs: dict[str, Limb], say, told: Telling) -> list[str]:
+    """Words for both limbs of a kind: once where they do the same, right first where they differ."""
+    if limbs["l"] == limbs["r"]:
+        return [say(limbs["r"], "both", told)]
+    return [say(limbs[side], _SIDES[side], told) for side in "rl"]
+
+
+def _leg_words(limb: Limb, which: str, told: Telling) -> str:
+    standing = told.base in ("standing", "standing_leaning", "folded_forward", "plank", "plank_face_up")
+    if which == "both" and limb.does in ("knee_down", "foot_down") and ("knee" in told.base or standing):
+        return ""  # said by how the body is held
+    if limb.does == "knee_down" and told.base == f"kneeling_{which}":
+        return ""
+    values = _parts_of_leg()[which] | {"n": limb.degrees, "thing": _thing(limb.on)}
+    return _leg_phrases()[limb.does] % values
+
+
+def _parts_of_leg() -> dict[str, dict[str, str]]:
+    return {
+        "both": {
+            "leg": _("both legs"),
+            "knee": _("both knees"),
+            "foot": _("both feet"),
+            "heel": _("both heels"),
+            "ball": _("balls of both feet"),
+            "arch": _("arches of both feet"),
+        },
+        "left": {
+            "leg": _("left leg"),
+            "knee": _("left knee"),
+            "foot": _("left foot"),
+            "heel": _("left heel"),
+            "ball": _("ball of the left foot"),
+            "arch": _("arch of the left foot"),
+        },
+        "right": {
+            "leg": _("right leg"),
+            "knee": _("right knee"),
+            "foot": _("right foot"),
+            "heel": _("right heel"),
+            "ball": _("ball of the right foot"),
+            "arch": _("arch of the right foot"),
+        },
+    }
+
+
+def _leg_phrases() -> dict[str, str]:
+    return {
+        "knee_down": _("%(knee)s down"),
+        "foot_down": _("%(leg)s straight, %(foot)s down"),
+        "foot_down_bent": _("%(foot)s down, %(knee)s bent to %(n)s degrees"),
+        "straight_heel_on": _("%(leg)s straight, %(heel)s on %(thing)s"),
+        "straight_ball_on": _("%(leg)s straight, %(ball)s on %(thing)s"),
+        "straight_arch_on": _("%(leg)s straight, %(arch)s on %(thing)s"),
+        "bent_heel_on": _("%(knee)s bent to %(n)s degrees, %(heel)s on %(thing)s"),
+        "bent_ball_on": _("%(knee)s bent to %(n)s degrees, %(ball)s on %(thing)s"),
+        "bent_arch_on": _("%(knee)s bent to %(n)s degrees, %(arch)s on %(thing)s"),
+        "straight_forward": _("%(leg)s straight, lifted forward %(n)s degrees"),
+        "straight_back": _("%(leg)s straight, %(n)s degrees behind"),
+        "straight_aside": _("%(leg)s straight, lifted to the side %(n)s degrees"),
+        "bent_forward": _("%(leg)s lifted forward, knee bent to %(n)s degrees"),
+        "bent_back": _("%(leg)s behind, knee bent to %(n)s degrees"),
+        "bent_aside": _("%(leg)s lifted to the side, knee bent to %(n)s degrees"),
+        "lifted_back": _("%(leg)s straight, lifted behind"),
+        "bent_lifted_back": _("%(leg)s lifted behind, knee bent"),
+        "straight_over_head": _("%(leg)s straight over the head"),
+        "straight_along": _("%(leg)s straight and level"),
+        "straight_up": _("%(leg)s straight up"),
+        "straight_at": _("%(leg)s straight at %(n)s degrees"),
+        "bent_foot_down": _("%(knee)s bent, %(foot)s down"),
+        "knee_over_hip": _("%(knee)s over the hip, shin level"),
+        "bent_raised": _("%(knee)s lifted, bent to %(n)s degrees"),
+        "bent_at": _("%(knee)s bent to %(n)s degrees"),
+    }
+
+
+def _arm_words(limb: Limb, which: str, told: Telling) -> str:
+    arm = {"both": _("both arms"), "left": _("left arm"), "right": _("right arm")}[which]
+    hand = {"both": _("both hands"), "left": _("left hand"), "right": _("right hand")}[which]
+    elbow = {"both": _("both elbows"), "left": _("left elbow"), "right": _("right elbow")}[which]
+    if limb.on == SOMETHING and limb.does == "hand_on":
+        by_hands = which == "both" and ("hands" in told.base or "plank" in told.base)
+        return "" if by_hands else _("%(hand)s down") % {"hand": hand}
+    values = {"arm": arm, "hand": hand, "elbow": elbow, "thing": _thing(limb.on)}
+    if which == "both" and limb.does in _plural_holds():
+        return _plural_holds()[limb.does]
+    return _arm_phrases()[limb.does] % values
+
+
+def _plural_holds() -> dict[str, str]:
+    return {
+        "hand_at_knee": _("both hands at the knees"),
+        "hand_at_shin": _("both hands at the shins"),
+        "hand_at_ankle": _("both hands at the ankles"),
+        "hand_at_foot": _("both hands at the feet"),
+    }
+
+
+def _arm_phrases() -> dict[str, str]:
+    return {
+        "hand_on": _("%(hand)s on %(thing)s"),
+        "hand_high_on": _("%(hand)s high on %(thing)s"),
+        "forearm_on": _("%(arm)s bent, forearm on %(thing)s"),
+        "hand_behind_head": _("%(hand)s behind the head"),
+        "hand_at_knee": _("%(hand)s at the knee"),
+        "hand_at_shin": _("%(hand)s at the shin"),
+        "hand_at_ankle": _("%(hand)s at the ankle"),
+        "hand_at_foot": _("%(hand)s at the foot"),
+        "elbow_bent": _("%(elbow)s bent"),
+        "arm_overhead": _("%(arm)s overhead"),
+        "arm_aside": _("%(arm)s out to the side"),
+        "arm_forward": _("%(arm)s forward"),
+        "arm_forward_low": _("%(arm)s forward and low"),
+        "arm_forward_high": _("%(arm)s forward and up"),
+        "arm_back": _("%(arm)s back"),
+        "arm_to_ceiling": _("%(arm)s to the ceiling"),
+        "arm_along": _("%(arm)s along the body"),
+    }
+
+
+def _held(phase: dict) -> list[str]:
+    """What is pushed, pulled or held that no contact tells."""
+    said = {
+        ("straps", "hands"): _("hands in the straps"),
+        ("straps", "feet"): _("feet in the straps"),
+        ("springs", True): _("feet in the spring loops"),
+        ("bar", True): pgettext("held in both hands", "holding the bar"),
+        ("band", True): _("band round the feet, ends in the hands"),
+    }
+    return [text for (key, value), text in said.items() if phase.get(key) == value]
