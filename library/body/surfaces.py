@@ -18,6 +18,7 @@ TABLE_BED = 0.58
 FOOT_POST = 0.24
 PUSH_BAR_PIVOT = (0.27, 1.22)
 PUSH_BAR_ARM = 0.56
+TABLE_MIDDLE = -0.79  # x; about it the push-through bar changes ends
 CHAIR_SEAT = 0.60
 PEDAL_PIVOT = (-0.20, 0.11)
 PEDAL_ARM = 0.66
@@ -95,14 +96,15 @@ def _board(touch: dict, _scene: dict) -> tuple[float, float | None]:
     return BOARD_X, touch.get("z")
 
 
-def _push_bar(touch: dict, _scene: dict) -> tuple[float, float]:
-    return push_bar_end(touch["pushbar"])
+def _push_bar(touch: dict, scene: dict) -> tuple[float, float]:
+    return push_bar_end(touch["pushbar"], scene)
 
 
-def push_bar_end(degrees: float) -> tuple[float, float]:
-    """x and z of the push-through bar's hand grip."""
+def push_bar_end(degrees: float, scene: dict) -> tuple[float, float]:
+    """x and z of the push-through bar's hand grip; at the table's left end it is turned about."""
     a = radians(degrees)
-    return PUSH_BAR_PIVOT[0] + PUSH_BAR_ARM * cos(a), PUSH_BAR_PIVOT[1] + PUSH_BAR_ARM * sin(a)
+    x, z = PUSH_BAR_PIVOT[0] + PUSH_BAR_ARM * cos(a), PUSH_BAR_PIVOT[1] + PUSH_BAR_ARM * sin(a)
+    return (2 * TABLE_MIDDLE - x if scene.get("bar_end") == "left" else x), z
 
 
 def _pedal(touch: dict, scene: dict) -> tuple[float, float]:
