@@ -56,8 +56,8 @@ def _base(told: Telling) -> str:
         "plank": _("in one long line on hands and feet"),
         "plank_face_up": _("on hands and feet, chest up"),
         "standing": _("standing"),
-        "standing_leaning": _("standing, trunk leaning forward"),
-        "folded_forward": _("on the feet, folded forward"),
+        "standing_leaning": _("standing and leaning forward"),
+        "folded_forward": _("folded forward on the feet"),
         "hanging": _("hanging"),
         "upside_down": _("upside down"),
     }[told.base]
@@ -118,6 +118,7 @@ def _trunk(key: str) -> str:
         "head_and_shoulders_lifted": _("head and shoulders lifted"),
         "head_lifted": _("head lifted"),
         "chest_lifted": _("chest lifted"),
+        "chest_low": _("chest low"),
         "back_rounded": _("back rounded"),
         "back_arched": _("back arched"),
         "bent_left": _("trunk bent to the left"),
@@ -138,6 +139,9 @@ def _spread(key: str) -> str:
         "legs_apart": _("legs apart"),
         "knees_apart": _("knees apart"),
         "turned_out": _("legs turned out"),
+        "heels_lifted": _("heels lifted"),
+        "heel_lifted_left": _("left heel lifted"),
+        "heel_lifted_right": _("right heel lifted"),
     }[key]
 
 

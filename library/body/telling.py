@@ -198,7 +198,10 @@ class _Teller:
             parts = _KNEES if "knee" in self.base else _FEET
             names = [f"{side}.{part}" for side in "rl" for part in parts]
         on = [self.surfaces[name] for name in names if self.surfaces.get(name)]
-        return next((one for one in on if one in _LEVEL_SURFACES), on[0] if on else "")
+        level = {one for one in on if one in _LEVEL_SURFACES}
+        if len(level) > 1:
+            return ""  # a foot here and a foot there: the legs say it
+        return level.pop() if level else on[0] if on else ""
 
     # --- trunk -------------------------------------------------------------------------------------
 
@@ -211,13 +214,16 @@ class _Teller:
             yield "head_lifted"
         elif self.base == "face_down" and (curl < -9 or self.spine > 12):
             yield "chest_lifted"
+        elif self.base == "face_down" and self.spine < -6:
+            yield "chest_low"
         elif curl > 24:
             yield "back_rounded"
         elif curl < -16:
             yield "back_arched"
         for name, key in (("side", "bent"), ("twist", "turned")):
             value = angle(name, 0)
-            if abs(value) > 9:
+            settled = name == "side" and self.base.endswith("_side")  # the head on its cushion
+            if abs(value) > (18 if settled else 9):
                 yield f"{key}_{'left' if value > 0 else 'right'}"
         if self.base in ("sitting", "kneeling") and not abs(self.left_up) > 0.3:
             yield from self._lean()
@@ -253,6 +259,21 @@ class _Teller:
             yield "legs_apart" if straight else "knees_apart"
         if least["hip_turn"] > 18:
             yield "turned_out"
+        yield from self._heels()
+
+    def _heels(self):
+        """Heels lifted off the ground that the balls of the feet stand on; in a plank they always are."""
+        if not self.base.startswith(("standing", "pelvis_lifted", "sitting", "folded")):
+            return
+        lifted = [
+            side
+            for side in "rl"
+            if self._on(side, ("ball", "toe")) in _LEVEL_SURFACES and f"{side}.heel" not in self.surfaces
+        ]
+        if len(lifted) == 2:
+            yield "heels_lifted"
+        elif lifted:
+            yield f"heel_lifted_{'right' if lifted == ['r'] else 'left'}"
 
     # --- legs --------------------------------------------------------------------------------------
 

@@ -1,0 +1,19 @@
+"""Reviewed exceptions of the drawn exercises: each with the reason why it stays."""
+
+import json
+
+from library.body.poses import FOLDER
+
+CATALOGUE = {
+    exercise["id"]: exercise
+    for path in (FOLDER.parent / "exercises").glob("*.json")
+    for exercise in json.loads(path.read_text(encoding="utf-8")).get("exercises", [])
+}
+# What does not change in words: a breath, a turn of the foot or a nod is too small for them.
+SAME_WORDS = {
+    "mat_breath_supine": "the ribs widen, nothing moves",
+}
+# Which groups of contacts stand for a position where the apparatus changes it: (groups, reason).
+SUPPORTS: dict[str, tuple] = {}
+# How deep (metres) something may go on the way, and why it is left.
+THROUGH: dict[str, tuple[float, str]] = {}
