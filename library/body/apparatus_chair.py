@@ -1,49 +1,97 @@
-"""Chair: padded seat on splayed legs, a pedal held up by springs, handles when the scene has any."""
+"""Chair: padded seat on splayed legs, a pedal held up by springs, handles when the scene has any.
+
+A scene of kind ``chair`` may say (metres, degrees; sizes: common practice, no source):
+
+    x, y      where the middle of the seat is; 0
+    dir       1: the pedal points to the right of the page, -1: to the left
+    facing    "viewer" instead: the pedal points to the viewer (``dir`` is not read)
+    handles   [distance from the seat's middle towards the pedal, height of the grips]
+    mat       [x0, x1] of a mat on the floor
+    block     [[x0, x1], [y0, y1], height] of a firm block on the floor, to sit or to put the feet on
+
+The pedal stands where the phase's contact has it; untouched, where the springs hold it.
+"""
 
 import numpy as np
 
 from library.body.scene import Layers, angle_in
 from library.body.skeleton import Skeleton
-from library.body.surfaces import CHAIR_SEAT, PEDAL_ARM, PEDAL_PIVOT, pedal_end
+from library.body.surfaces import CHAIR_SEAT, PEDAL_ARM, PEDAL_PIVOT
+
+SEAT_HALF_LENGTH, SEAT_HALF_WIDTH, SEAT_THICKNESS = 0.21, 0.26, 0.08
+LEGS_APART, ARMS_APART = 0.23, 0.15
+PEDAL_HALF_LENGTH, PEDAL_HALF_WIDTH = 0.05, 0.20
+PEDAL_TOP = 36.0  # degrees above level
+SPRING_AT = 0.45  # share of the arm at which its spring holds it
+HANDLE_FOOT, HANDLE_GRIP = 0.30, 0.10
+MAT_HALF_WIDTH, MAT_THICKNESS = 0.30, 0.022
+
+
+def placed(scene: dict):
+    """The function that turns (along the pedal's way, across it, up) into a place in the scene."""
+    x, y, way = scene.get("x", 0.0), scene.get("y", 0.0), scene.get("dir", 1)
+    if scene.get("facing") == "viewer":
+        return lambda along, across, z: (x + across, y - along, z)
+    return lambda along, across, z: (x + way * along, y + across, z)
 
 
 def chair(layers: Layers, scene: dict, phase: dict, _body: Skeleton) -> None:
-    """Padded seat on splayed legs, pedal on two arms, springs between them, handles when the scene has any."""
-    x, way = scene.get("x", 0.0), scene.get("dir", 1)
+    """The whole apparatus, what lies on the floor beside it first."""
     if "mat" in scene:
-        layers.slab(scene["mat"], (-0.30, 0.30), (-0.022, 0))
-
-    def place(dx: float, y: float, z: float) -> tuple[float, float, float]:
-        return (x + way * dx, y, z)
-
-    w = 0.23
-    _chair_stand(layers, place, w, far=True)
-    _pedal(layers, scene, place, angle_in(phase, "pedal"))
-    _chair_stand(layers, place, -w, far=False)
-    layers.slab((x - 0.21, x + 0.21), (-w - 0.03, w + 0.03), (CHAIR_SEAT - 0.08, CHAIR_SEAT))
-    if "handles" in scene:
-        dx, top = scene["handles"]
-        for y, front in ((w + 0.03, False), (-w - 0.03, True)):
-            stroke = (place(dx, y, 0.30), place(dx, y, top), place(dx - 0.10, y, top))
-            layers.posts(stroke, front=front, far=not front)
-
-
-def _chair_stand(layers: Layers, place, y: float, *, far: bool) -> None:
-    layers.posts(
-        (place(-0.17, y, CHAIR_SEAT - 0.08), place(-0.23, y, 0.01)),
-        (place(0.17, y, CHAIR_SEAT - 0.08), place(0.23, y, 0.01)),
-        (place(-0.30, y, 0.01), place(0.30, y, 0.01)),
-        far=far,
-    )
+        layers.slab(scene["mat"], (-MAT_HALF_WIDTH, MAT_HALF_WIDTH), (-MAT_THICKNESS, 0))
+    place = placed(scene)
+    far, near = LEGS_APART, -LEGS_APART
+    handles = _handles(scene, place)
+    pedal = angle_in(phase, "pedal")
+    layers.posts(*_stand(place, far), *handles[:1], far=True)
+    arms = _pedal(layers, place, PEDAL_TOP if pedal is None else pedal)
+    layers.posts(*arms, *_stand(place, near))
+    seat = (CHAIR_SEAT - SEAT_THICKNESS, CHAIR_SEAT)
+    _slab(layers, place, (-SEAT_HALF_LENGTH, SEAT_HALF_LENGTH), SEAT_HALF_WIDTH, seat)
+    if handles:
+        layers.posts(handles[1], front=True)
+    if "block" in scene:
+        x, y, height = scene["block"]
+        layers.slab(x, y, (0, height))
 
 
-def _pedal(layers: Layers, scene: dict, place, degrees: float) -> None:
-    end_x, end_z = pedal_end(degrees, scene)
-    for y in (0.15, -0.15):
-        start = np.array(place(PEDAL_PIVOT[0], y, PEDAL_PIVOT[1]))
-        end = np.array((end_x, y, end_z))
-        layers.posts((start, end), far=y > 0)
-        knot = start + (end - start) * (0.30 / PEDAL_ARM)
-        layers.springs((knot, place(0.02, y * 0.6, CHAIR_SEAT - 0.08)), turns=8)
-    half = 0.05
-    layers.slab((end_x - half, end_x + half), (-0.2, 0.2), (end_z - 0.018, end_z + 0.012))
+def _slab(layers: Layers, place, along, half_width: float, z) -> None:
+    (x0, y0, _), (x1, y1, _) = place(along[0], -half_width, 0), place(along[1], half_width, 0)
+    layers.slab((x0, x1), (y0, y1), z)
+
+
+def _stand(place, across: float) -> list[tuple]:
+    under = CHAIR_SEAT - SEAT_THICKNESS
+    return [
+        (place(-0.23, across, 0.01), place(-0.17, across, under)),
+        (place(0.17, across, under), place(0.23, across, 0.01)),
+        (place(-0.30, across, 0.01), place(0.30, across, 0.01)),
+    ]
+
+
+def _handles(scene: dict, place) -> list[tuple]:
+    """The strokes of the far and the near handle, or nothing."""
+    if "handles" not in scene:
+        return []
+    along, top = scene["handles"]
+    return [
+        (place(along, side, HANDLE_FOOT), place(along, side, top), place(along - HANDLE_GRIP, side, top))
+        for side in (SEAT_HALF_WIDTH, -SEAT_HALF_WIDTH)
+    ]
+
+
+def _pedal(layers: Layers, place, degrees: float) -> list[tuple]:
+    """The padded bar and a spring from each of its arms to the seat; gives the strokes of the arms."""
+    a = np.radians(degrees)
+    end = PEDAL_PIVOT[0] + PEDAL_ARM * np.cos(a), PEDAL_PIVOT[1] + PEDAL_ARM * np.sin(a)
+    edge = 1 - PEDAL_HALF_LENGTH / PEDAL_ARM
+    arms, coils = [], []
+    for across in (ARMS_APART, -ARMS_APART):
+        start = np.array(place(PEDAL_PIVOT[0], across, PEDAL_PIVOT[1]))
+        along = place(end[0], across, end[1]) - start
+        arms.append((start, start + edge * along))
+        coils.append((start + SPRING_AT * along, place(0.02, across * 0.6, CHAIR_SEAT - SEAT_THICKNESS)))
+    layers.springs(*coils, turns=5)
+    reach = (end[0] - PEDAL_HALF_LENGTH, end[0] + PEDAL_HALF_LENGTH)
+    _slab(layers, place, reach, PEDAL_HALF_WIDTH, (end[1] - 0.018, end[1] + 0.012))
+    return arms

@@ -1,5 +1,6 @@
 """The firm parts of each apparatus, where nobody's limb can be."""
 
+from library.body.apparatus_chair import SEAT_HALF_LENGTH, SEAT_HALF_WIDTH, SEAT_THICKNESS, placed
 from library.body.apparatus_floor import STOOL_HALF
 from library.body.apparatus_frame import TABLE_BOTTOM, TABLE_HALF_WIDTH, TABLE_X
 from library.body.apparatus_reformer import (
@@ -118,8 +119,18 @@ def _table(_scene: dict, _body: Skeleton) -> list:
 
 
 def _chair(scene: dict, _body: Skeleton) -> list:
-    x = scene.get("x", 0.0)
-    return [Block("seat", (x - 0.21, x + 0.21), (-0.26, 0.26), (CHAIR_SEAT - 0.08, CHAIR_SEAT))]
+    place, (x, y) = placed(scene), (SEAT_HALF_LENGTH, SEAT_HALF_WIDTH)
+    (x0, y0, _), (x1, y1, _) = place(-x, -y, 0), place(x, y, 0)
+    under = CHAIR_SEAT - SEAT_THICKNESS
+    parts = [Block("seat", tuple(sorted((x0, x1))), tuple(sorted((y0, y1))), (under, CHAIR_SEAT))]
+    return parts + _block(scene)
+
+
+def _block(scene: dict) -> list:
+    if "block" not in scene:
+        return []
+    x, y, height = scene["block"]
+    return [Block("block", tuple(x), tuple(y), (0, height))]
 
 
 def _barrel(_scene: dict, _body: Skeleton) -> list:

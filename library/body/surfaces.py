@@ -31,7 +31,7 @@ WALL_SKIN = 0.02  # half a hand's thickness
 PALM_SKIN = 0.016  # the same of a hand that presses on a round surface
 STOOL_SEAT = 0.45
 ROLLER_RADIUS = 0.075
-STEP_HEIGHT = 0.15
+STEP_HEIGHT = 0.12
 STOOL_BACK = (0.19, 0.90)  # behind the seat's middle, height
 
 LEVELS = {
@@ -116,6 +116,8 @@ def pedal_end(degrees: float, scene: dict) -> tuple[float, float]:
     """x and z of the chair pedal's bar."""
     a = radians(degrees)
     x, z = PEDAL_PIVOT[0] + PEDAL_ARM * cos(a), PEDAL_PIVOT[1] + PEDAL_ARM * sin(a)
+    if scene.get("facing") == "viewer":
+        return scene.get("x", 0.0), z
     return scene.get("x", 0.0) + scene.get("dir", 1) * x, z
 
 
