@@ -20,7 +20,7 @@ HEADREST_RISE = 0.08  # of its free end when it is up
 REST_FROM_MIDDLE, REST_SKIN = -0.30, 0.055
 SHORT_BOX_X = (-0.30, 0.12)  # from the middle, against the rests
 RISER_X, RISER_TOP = -1.77, 0.64
-SPRING_TURNS = 5
+SPRING_TURNS = 4
 
 
 def carriage_middle(scene: dict, body: Skeleton) -> float:
@@ -67,31 +67,33 @@ def _frame(layers: Layers, y: float) -> None:
     near, far = y - w, y + w
     legs = [((x, far - 0.03, 0), (x, far - 0.03, z0)) for x in (x0 + 0.05, x1 - 0.05)]
     layers.posts(*legs, ((RISER_X, far - 0.04, z1), (RISER_X, far - 0.04, RISER_TOP)), far=True)
-    layers.slab((x0, x1), (near, far), (z0, z1), roles=("bed", "appfill", "side"))
+    layers.face("bed", layers.faces((x0, x1), (near, far), (z0, z1))[0])
     legs = [((x, near + 0.03, 0), (x, near + 0.03, z0)) for x in (x0 + 0.05, x1 - 0.16)]
     layers.posts(*legs, ((RISER_X, near + 0.02, z1 - 0.01), (RISER_X, near + 0.02, RISER_TOP)))
 
 
 def _carriage(layers: Layers, middle: float, y: float, rise: float) -> None:
-    """The carriage, its head rest and the far shoulder rest as one; the near one stands before the body."""
+    """Carriage, head rest, far shoulder rest and the frame's faces as one; the near rest is before the body."""
     x, w = (middle + CARRIAGE_X[0], middle + CARRIAGE_X[1]), CARRIAGE_HALF_WIDTH
     rest = (middle + REST_FROM_MIDDLE - 0.055, middle + REST_FROM_MIDDLE)
     bed = layers.faces(x, (y - w, y + w), (CARRIAGE_BOTTOM, BED))
     far = layers.faces(rest, (y + 0.11, y + 0.20), (BED, BED + 0.12))
-    head = _headrest(x[0], y, rise)
-    for role, patches in zip(("top", "appfill", "side"), zip(bed, far, strict=True), strict=True):
-        layers.face(role, *head.get(role, ()), *patches)
+    frame = layers.faces(FRAME_X, (y - FRAME_HALF_WIDTH, y + FRAME_HALF_WIDTH), FRAME_Z)
+    top, front = _headrest(x[0], y, rise)
+    layers.face("top", top, bed[0], far[0])
+    layers.face("appfill", frame[1], front, bed[1], far[1])
+    layers.face("side", frame[2], bed[2], far[2])
     layers.slab(rest, (y - 0.20, y - 0.11), (BED, BED + 0.12), front=True)
 
 
-def _headrest(x: float, y: float, rise: float) -> dict[str, tuple]:
-    """Patches by role of the head rest that is hinged to the carriage at ``x``."""
+def _headrest(x: float, y: float, rise: float) -> tuple[tuple, tuple]:
+    """Top and near face of the head rest that is hinged to the carriage at ``x``."""
     free, w, thick = x - HEADREST_LENGTH, HEADREST_HALF_WIDTH, HEADREST_THICK
     near, far, top = y - w, y + w, BED + rise
-    return {
-        "top": (((free, near, top), (x, near, BED), (x, far, BED), (free, far, top)),),
-        "appfill": (((free, near, top - thick), (x, near, BED - thick), (x, near, BED), (free, near, top)),),
-    }
+    return (
+        ((free, near, top), (x, near, BED), (x, far, BED), (free, far, top)),
+        ((free, near, top - thick), (x, near, BED - thick), (x, near, BED), (free, near, top)),
+    )
 
 
 def _feet_on_bar(phase: dict) -> bool:
