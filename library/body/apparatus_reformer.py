@@ -37,7 +37,8 @@ def reformer(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
     """The whole apparatus; ``scene`` may move it sideways by ``y``."""
     y = scene.get("y", 0.0)
     middle = carriage_middle(scene, body)
-    _frame(layers, y)
+    bar = None if scene.get("board") or scene.get("platform") else scene.get("bar", FOOTBAR)
+    _frame(layers, y, _footbar(layers, bar, y, before_feet=_feet_on_bar(phase)) if bar else ())
     right = middle + CARRIAGE_X[1]
     layers.springs(
         *(
@@ -46,13 +47,12 @@ def reformer(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
         ),
         turns=SPRING_TURNS,
     )
-    _carriage(layers, middle, y, HEADREST_RISE if scene.get("headrest") == "up" else 0.0)
+    rise = HEADREST_RISE if scene.get("headrest") == "up" else 0.0
+    _carriage(layers, middle, y, rise, rest_in_front="box" not in scene)
     if scene.get("board"):
         parts.jump_board(layers, y)
     elif scene.get("platform"):
         parts.platform(layers, y)
-    else:
-        _footbar(layers, scene.get("bar", FOOTBAR), y, before_feet=_feet_on_bar(phase))
     if scene.get("box") == "short":
         _short_box(layers, middle, y)
         parts.foot_strap(layers, phase, body, y)
@@ -62,17 +62,18 @@ def reformer(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
         _straps(layers, phase, body, y)
 
 
-def _frame(layers: Layers, y: float) -> None:
+def _frame(layers: Layers, y: float, far_bar: tuple) -> None:
+    """Bed, legs and risers; ``far_bar`` are the strokes of the footbar that lie behind the body."""
     (x0, x1), (z0, z1), w = FRAME_X, FRAME_Z, FRAME_HALF_WIDTH
     near, far = y - w, y + w
     legs = [((x, far - 0.03, 0), (x, far - 0.03, z0)) for x in (x0 + 0.05, x1 - 0.05)]
     layers.posts(*legs, ((RISER_X, far - 0.04, z1), (RISER_X, far - 0.04, RISER_TOP)), far=True)
     layers.face("bed", layers.faces((x0, x1), (near, far), (z0, z1))[0])
     legs = [((x, near + 0.03, 0), (x, near + 0.03, z0)) for x in (x0 + 0.05, x1 - 0.16)]
-    layers.posts(*legs, ((RISER_X, near + 0.02, z1 - 0.01), (RISER_X, near + 0.02, RISER_TOP)))
+    layers.posts(*legs, ((RISER_X, near + 0.02, z1 - 0.01), (RISER_X, near + 0.02, RISER_TOP)), *far_bar)
 
 
-def _carriage(layers: Layers, middle: float, y: float, rise: float) -> None:
+def _carriage(layers: Layers, middle: float, y: float, rise: float, *, rest_in_front: bool) -> None:
     """Carriage, head rest, far shoulder rest and the frame's faces as one; the near rest is before the body."""
     x, w = (middle + CARRIAGE_X[0], middle + CARRIAGE_X[1]), CARRIAGE_HALF_WIDTH
     rest = (middle + REST_FROM_MIDDLE - 0.055, middle + REST_FROM_MIDDLE)
@@ -83,7 +84,7 @@ def _carriage(layers: Layers, middle: float, y: float, rise: float) -> None:
     layers.face("top", top, bed[0], far[0])
     layers.face("appfill", frame[1], front, bed[1], far[1])
     layers.face("side", frame[2], bed[2], far[2])
-    layers.slab(rest, (y - 0.20, y - 0.11), (BED, BED + 0.12), front=True)
+    layers.slab(rest, (y - 0.20, y - 0.11), (BED, BED + 0.12), front=rest_in_front)
 
 
 def _headrest(x: float, y: float, rise: float) -> tuple[tuple, tuple]:
@@ -102,7 +103,8 @@ def _feet_on_bar(phase: dict) -> bool:
     return any(str(point).endswith(("ball", "arch", "heel")) for point in on_bar)
 
 
-def _footbar(layers: Layers, bar: tuple[float, float], y: float, *, before_feet: bool) -> None:
+def _footbar(layers: Layers, bar: tuple[float, float], y: float, *, before_feet: bool) -> tuple:
+    """Draw the footbar's part before the body; returns the strokes of the part behind it."""
     x, z = bar
     foot, w = (x + 0.05 if z > 0.5 else x - 0.02), 0.27
     near, far = y - w, y + w
@@ -110,9 +112,9 @@ def _footbar(layers: Layers, bar: tuple[float, float], y: float, *, before_feet:
     across = ((x, far, z), (foot, far, FRAME_Z[1]))
     if before_feet:
         layers.posts((*near_post, *across), front=True)
-    else:
-        layers.posts(((x, near, z), *across), far=True)
-        layers.posts(near_post, front=True)
+        return ()
+    layers.posts(near_post, front=True)
+    return (((x, near, z), *across),)
 
 
 def _short_box(layers: Layers, middle: float, y: float) -> None:
