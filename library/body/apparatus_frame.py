@@ -22,6 +22,7 @@ from library.body.table_parts import (
     FRAME_TOP,
     POST_X,
     ankle_slings,
+    cross_tubes,
     limb_springs,
     push_bar,
     roll_bar,
@@ -40,6 +41,7 @@ def table(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
         *(((x, y, 0), (x, y, z0)) for x, y in legs),
         ((in0, w, TABLE_BED), (in0, w, top), (in1, w, top), (in1, w, TABLE_BED)),
         *(((x, -w, top), (x, w, top)) for x in POST_X),
+        *cross_tubes(scene, phase),
         far=True,
     )
     layers.slab((x0, x1), (-w, w), (z0, TABLE_BED))

@@ -27,6 +27,22 @@ SLING_DROP, SLING_HALF_LENGTH, SLING_HALF_WIDTH = 0.42, 0.07, 0.16
 _HELD_BY = {"hands": ("l.palm", "r.palm"), "feet": ("l.instep", "r.instep")}
 
 
+def cross_tubes(scene: dict, phase: dict) -> list[tuple]:
+    """Tubes (two points each) across the frame on which the springs, the sling or the ankle slings hang.
+
+    A hook up on the frame's top needs none of its own.
+    """
+    w = FRAME_HALF_WIDTH
+    places = []
+    if phase.get("springs") or phase.get("bar"):
+        x, z = scene.get("eye", BAR_EYE)
+        if z < FRAME_TOP - 0.05:
+            places.append((min(POST_X, key=lambda post: abs(post - x)), z))
+    if "trapeze" in scene:
+        places.append((scene["trapeze"], FRAME_TOP))
+    return [((x, -w, z), (x, w, z)) for x, z in places]
+
+
 def push_bar(layers: Layers, scene: dict, degrees: float) -> None:
     """The bar with its two springs, hung from the top of the frame or held from the bed."""
     pivot, grip, w = PUSH_BAR_PIVOT, push_bar_end(degrees, scene), PUSH_BAR_HALF_WIDTH
@@ -53,7 +69,6 @@ def roll_bar(layers: Layers, scene: dict, body: Skeleton) -> None:
     far, near = (middle + sign * ROLL_BAR_HALF_LENGTH * along for sign in (1, -1))
     layers.posts((far, near))
     layers.posts((right - FIST * along, near), front=True)
-    _cross_tube(layers, x, z)
 
 
 def limb_springs(layers: Layers, scene: dict, held: str | list[str], body: Skeleton) -> None:
@@ -72,8 +87,7 @@ def limb_springs(layers: Layers, scene: dict, held: str | list[str], body: Skele
         else:
             strap = [end, locate(body, f"{name[0]}.arch")]
             layers.line("rope", strap, front=front)
-        layers.springs((eye, end), front=front, turns=15, width=2.4)
-    _cross_tube(layers, x, z)
+        layers.springs((eye, end), front=front, turns=12, width=3.2)
 
 
 def _handle(layers: Layers, body: Skeleton, name: str, eye: np.ndarray, *, front: bool) -> np.ndarray:
@@ -84,19 +98,12 @@ def _handle(layers: Layers, body: Skeleton, name: str, eye: np.ndarray, *, front
     return tip
 
 
-def _cross_tube(layers: Layers, x: float, z: float) -> None:
-    """A tube between the posts of the end on which an eye sits; none for an eye on the frame's top."""
-    post = min(POST_X, key=lambda place: abs(place - x))
-    if z < FRAME_TOP - 0.05:
-        layers.posts(((post, -FRAME_HALF_WIDTH, z), (post, FRAME_HALF_WIDTH, z)), far=True)
-
-
 def sling(layers: Layers, scene: dict, point: str, body: Skeleton) -> None:
     """A broad sling under both legs at ``point`` (such as ``mid.calf``), hung from a tube of the frame's top.
 
     ``scene["trapeze"]`` is the tube's x; ``scene["sling_on"]`` is ``springs`` (default) or ``ropes``.
     """
-    x = _top_tube(layers, scene)
+    x = scene["trapeze"]
     low, w, half = locate(body, point), SLING_HALF_WIDTH, SLING_HALF_LENGTH
     bed = [(low[0] + dx, y, low[2]) for dx, y in ((-half, -w), (half, -w), (half, w), (-half, w))]
     layers.face("side", bed)
@@ -112,7 +119,7 @@ def sling(layers: Layers, scene: dict, point: str, body: Skeleton) -> None:
 
 def ankle_slings(layers: Layers, scene: dict, body: Skeleton) -> None:
     """A loop round each ankle, hung from a tube of the frame's top at ``scene["trapeze"]``."""
-    x = _top_tube(layers, scene)
+    x = scene["trapeze"]
     for side, y, front in (("l", 0.10, False), ("r", -0.10, True)):
         ankle, along = body.origins[f"{side}.ankle"], body.frames[f"{side}.shank"][:, 2]
         loop = [ankle + share * along for share in (0.02, 0.09)]
@@ -120,9 +127,3 @@ def ankle_slings(layers: Layers, scene: dict, body: Skeleton) -> None:
         under = [place - 0.05 * body.frames[f"{side}.shank"][:, 0] for place in loop]
         over = [place + 0.04 * body.frames[f"{side}.shank"][:, 0] for place in loop]
         layers.face("side", (*under, *reversed(over)), front=True)
-
-
-def _top_tube(layers: Layers, scene: dict) -> float:
-    x, w = scene["trapeze"], FRAME_HALF_WIDTH
-    layers.posts(((x, -w, FRAME_TOP), (x, w, FRAME_TOP)), far=True)
-    return x
