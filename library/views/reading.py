@@ -18,8 +18,9 @@ from library.views.finder import Finder, start_of
 from library.views.maps import Shelf
 from studio.access import opens
 
-# More figures than this come shelf by shelf, when they are scrolled to.
-DRAWN_AT_ONCE = 30
+# So many figures come with the page, and so many at a time when they are scrolled to: rows of two, three or
+# four cards are full.
+DRAWN_AT_ONCE = 12
 
 
 @opens()
@@ -30,14 +31,14 @@ def exercise_list(request):
     hits = finder.hits
     page = {**finder.context(), "total": len(finder.shelf), "list_url": reverse("library:list")}
     if request.htmx and "shelf" in request.GET:
-        shelf = next(iter(_by_apparatus(hits)), None)
-        return render(request, "library/_shelf.html", {"shelf": shelf, "drawn": True})
+        start = start_of(request)
+        return render(request, "library/_figures.html", {"hits": hits[start : start + DRAWN_AT_ONCE]})
     if form.words_typed:
         page["ranked"] = finder.page(start_of(request))
         if request.htmx and "from" in request.GET:
             return render(request, "library/_ranked.html", page)
     else:
-        page |= {"shelves": _by_apparatus(hits), "drawn": len(hits) <= DRAWN_AT_ONCE}
+        page["shelves"] = _by_apparatus(hits)
     if request.htmx:
         answer = render(request, "library/_found.html", page)
         return replace_url(answer, with_query(page["list_url"], page["query"]))
@@ -80,15 +81,29 @@ def _nearest(key: str, shelf: Shelf) -> dict:
 
 
 def _by_apparatus(hits) -> list[dict]:
-    """Return key, name in words and hits of every apparatus that has any."""
+    """Return key, name in words and cards of every apparatus that has any.
+
+    A card has its hit, whether it is drawn at once, and on the first of each further stretch the place from
+    which the stretch's figures are asked for.
+    """
     shelves = {name: [] for name in vocabulary_wording.APPARATUS}
     for hit in hits:
         shelves[hit.facts["apparatus"]].append(hit)
+    first = next((name for name, rows in shelves.items() if rows), None)
     return [
-        {"key": name, "name": vocabulary_wording.apparatus(name), "hits": rows}
+        {"key": name, "name": vocabulary_wording.apparatus(name), "cards": _cards(rows, name == first)}
         for name, rows in shelves.items()
         if rows
     ]
+
+
+def _cards(hits, first: bool) -> list[dict]:
+    rows = []
+    for place, hit in enumerate(hits):
+        drawn = first and place < DRAWN_AT_ONCE
+        wakes = not drawn and place % DRAWN_AT_ONCE == 0
+        rows.append({"hit": hit, "drawn": drawn, "wakes": place if wakes else None})
+    return rows
 
 
 def _idea(key: str, shelf: Shelf) -> dict | None:

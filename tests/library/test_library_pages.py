@@ -170,12 +170,14 @@ def test_folding(text, folded):
     assert fold(text) == folded
 
 
-def test_figures_of_the_lower_shelves_come_when_they_are_reached(as_instructor, library):
+def test_figures_further_down_come_when_they_are_reached(as_instructor, library):
     first = as_instructor.get(reverse("library:list")).content.decode()
-    waiting = re.findall(r'hx-get="([^"]+)" hx-trigger="revealed"', first)
-    assert waiting and "Reformer" in first
-    drawn = first.count('class="fig"><svg')
-    answer = as_instructor.get(unescape(waiting[0]), headers={"HX-Request": "true"})
-    shelf = answer.content.decode()
-    assert shelf.count('class="fig"><svg') > 0 and "revealed" not in shelf and "<h1" not in shelf
-    assert drawn + shelf.count('class="fig"><svg') < first.count('class="lib-card"')
+    waiting = re.findall(r'hx-get="([^"]+)" hx-trigger="revealed" hx-swap="none"', first)
+    places = re.findall(r'class="fig" id="fig-([^"]+)"', first)
+    assert first.count('class="fig"><svg') + len(places) == first.count('class="lib-card"')
+    put = []
+    for address in waiting:
+        answer = as_instructor.get(unescape(address), headers={"HX-Request": "true"}).content.decode()
+        put += re.findall(r'<div class="fig" id="fig-([^"]+)" hx-swap-oob="true"><', answer)
+        assert "revealed" not in answer and "<h1" not in answer
+    assert put == places, "every empty place is filled, once, in order"
