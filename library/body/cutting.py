@@ -32,7 +32,7 @@ _SHARE_DIGITS = 3
 _OF_THE_ARM = ("palm", "knuckle", "fingertip", "elbow_tip", "forearm_edge", "arm_back", "wrist", "elbow")
 
 
-class Torn(GroundingError):
+class Torn(ValueError):
     """A share of the way at which the contacts cannot all be met."""
 
 

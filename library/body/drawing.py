@@ -9,6 +9,7 @@ import shapely
 
 from library.body import apparatus, flesh
 from library.body.camera import Camera
+from library.body.contacts import sides_on_toes, touching_sides
 from library.body.letter import letter_radius, letter_spots, letter_tag
 from library.body.movement import track
 from library.body.outline import (
@@ -29,7 +30,6 @@ ALONGSIDE = 0.12  # metres of depth within which a far limb is drawn before the 
 MARGIN = 5.0
 ARROW_HEAD = 6.0
 _GRIPPED = {"footbar", "handle", "pushbar", "backrest"}
-_STOOD_ON = {"mat", "floor", "carriage", "table"}
 _LEG_JOINTS, _ARM_JOINTS = ("hip", "knee", "ankle"), ("shoulder", "elbow", "wrist")
 
 
@@ -141,7 +141,7 @@ def _geometry(key: str) -> dict:
 
 
 def _rings(phase: dict, body: Skeleton, camera: Camera) -> dict[str, flesh.Rings]:
-    fists, on_toes = _fists(phase), _on_toes(phase)
+    fists, on_toes = _fists(phase), sides_on_toes(phase)
     return {
         "l.leg": flesh.leg(body, "l", camera, flat_toes="l" in on_toes),
         "r.leg": flesh.leg(body, "r", camera, flat_toes="r" in on_toes),
@@ -155,20 +155,7 @@ def _rings(phase: dict, body: Skeleton, camera: Camera) -> dict[str, flesh.Rings
 def _fists(phase: dict) -> set[str]:
     if phase.get("bar") or phase.get("band") or phase.get("straps") == "hands":
         return {"l", "r"}
-    return _touching_sides(phase, "palm", _GRIPPED)
-
-
-def _on_toes(phase: dict) -> set[str]:
-    return _touching_sides(phase, "ball", _STOOD_ON) - _touching_sides(phase, "heel", _STOOD_ON)
-
-
-def _touching_sides(phase: dict, part: str, surfaces: set[str]) -> set[str]:
-    sides: set[str] = set()
-    for touch in phase["touch"]:
-        point = touch["point"]
-        if isinstance(point, str) and touch.get("on") in surfaces and point.endswith("." + part):
-            sides |= {"l", "r"} if point.startswith("mid.") else {point[0]}
-    return sides
+    return touching_sides(phase, "palm", _GRIPPED)
 
 
 def _near_limbs(body: Skeleton, camera: Camera) -> set[str]:

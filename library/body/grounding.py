@@ -28,7 +28,11 @@ _ABOVE_ROUND = 1.2  # start over a drum, or the nearest way out may lead through
 
 
 class GroundingError(ValueError):
-    """A phase whose contacts cannot all be met; the message names the worst and its gap."""
+    """A phase whose contacts cannot all be met: the worst ``point``, its ``gap_m``, and the phase if known."""
+
+    def __init__(self, point: str, gap_m: float, phase: str = ""):
+        super().__init__(f"{point} stays {gap_m * 1000:.0f} mm away from where it should touch")
+        self.point, self.gap_m, self.phase = point, gap_m, phase
 
 
 @dataclass(frozen=True)
@@ -70,9 +74,14 @@ def ground(phase: dict, scene: dict, *, start: Grounded | None = None) -> Ground
 
 def ground_pose(pose: dict) -> dict[str, Grounded]:
     """Every keyframe of a pose, the start first because the others may refer to it."""
-    first = ground(pose["start"], pose["scene"])
-    later = [name for name in ("middle", "end") if name in pose]
-    return {"start": first} | {name: ground(pose[name], pose["scene"], start=first) for name in later}
+    solved: dict[str, Grounded] = {}
+    for name in ("start", "middle", "end"):
+        if name in pose:
+            try:
+                solved[name] = ground(pose[name], pose["scene"], start=solved.get("start"))
+            except GroundingError as error:
+                raise GroundingError(error.point, error.gap_m, name) from None
+    return solved
 
 
 def stored(pose: dict) -> dict:
@@ -167,5 +176,5 @@ def _checked(authored: dict, free: list[list[str]], values: np.ndarray, targets)
     ]
     gap, point = max(gaps, key=lambda entry: entry[0])
     if gap > LARGEST_GAP_M:
-        raise GroundingError(f"{point} stays {gap * 1000:.0f} mm away from where it should touch")
+        raise GroundingError(point if isinstance(point, str) else point[0], gap)
     return Grounded({name: value for name, value in angles.items() if value}, hips, gap)

@@ -1,24 +1,19 @@
 """Each drawing rests on what its position asks for, and nobody goes through floor or apparatus."""
 
-import numpy as np
 import pytest
 
 from library.body import all_poses
-from library.body.clearance import bone_depths, skin_depths
-from library.body.drawing import _on_toes
+from library.body.complaints import depths
 from library.body.grounding import contact_gaps
-from library.body.movement import between, keyframes
+from library.body.movement import keyframes
 from library.body.points import locate
 from library.body.skeleton import angles_of, stand
-from library.body.solids import solids
 from library.body.surfaces import target
 from tests.library.body.reviewed import CATALOGUE, SUPPORTS, THROUGH
 
 POSES = all_poses()
 EVERY = [pytest.param(POSES[key], id=key) for key in POSES]
 CLOSED = 0.01  # metres
-SHARES = np.linspace(0, 1, 11)
-DEEPEST = 0.011  # one centimetre is what a drawing hides; the rest is rounding of stored angles
 
 BACK = ("pelvis.back", "waist.back", "upper_back", "ribs.back", "head.back", "seat")
 FRONT = ("pelvis.front", "belly", "ribs.front", "head.front")
@@ -67,23 +62,10 @@ def test_every_contact_is_closed(pose):
             assert max(map(abs, contact_gaps(body, touch["point"], aim)), default=0) < CLOSED, touch
 
 
-def depths(pose):
-    """Deepest place of every skin point and every limb's middle line on the way: name -> (metres, in what)."""
-    on_toes = {f"{side}.toe" for _share, phase in keyframes(pose) for side in _on_toes(phase)}
-    deepest: dict[str, tuple[float, str]] = {}
-    for body in between(pose, SHARES):
-        firm = solids(pose["scene"], body)
-        found = {name: hit for name, hit in skin_depths(body, firm).items() if hit[0] > DEEPEST}
-        found |= {name: hit for name, hit in bone_depths(body, firm).items() if hit[0] > 0.001}
-        for name in found.keys() - on_toes:  # rigid toes are drawn flat
-            deepest[name] = max(deepest.get(name, (0.0, "")), found[name])
-    return deepest
-
-
 @pytest.mark.parametrize("pose", EVERY)
 def test_nobody_goes_through_floor_or_apparatus(pose):
     limit, _reason = THROUGH.get(pose["key"], (0.0, ""))
-    for name, (depth, inside) in depths(pose).items():
+    for name, (depth, inside, _share) in depths(pose).items():
         assert depth <= limit, (name, depth, inside)
 
 
@@ -91,4 +73,6 @@ def test_nobody_goes_through_floor_or_apparatus(pose):
 def test_every_exception_is_needed(key):
     limit, reason = THROUGH[key]
     assert reason
-    assert max(depth for depth, _ in depths(POSES[key]).values()) > limit - 0.005, "as tight as it can be"
+    assert max(depth for depth, _in, _at in depths(POSES[key]).values()) > limit - 0.005, (
+        "as tight as it can be"
+    )

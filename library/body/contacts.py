@@ -1,0 +1,18 @@
+"""Which hands and feet touch what, read from the contacts of a phase."""
+
+STOOD_ON = frozenset({"mat", "floor", "carriage", "table", "step", "platform"})
+
+
+def touching_sides(phase: dict, part: str, surfaces) -> set[str]:
+    """Sides ``l`` and ``r`` whose ``part`` (palm, heel, ball) touches one of the surfaces."""
+    sides: set[str] = set()
+    for touch in phase["touch"]:
+        point = touch["point"]
+        if isinstance(point, str) and touch.get("on") in surfaces and point.endswith("." + part):
+            sides |= {"l", "r"} if point.startswith("mid.") else {point[0]}
+    return sides
+
+
+def sides_on_toes(phase: dict) -> set[str]:
+    """Sides whose foot stands on its ball alone: the toes are drawn flat on the ground."""
+    return touching_sides(phase, "ball", STOOD_ON) - touching_sides(phase, "heel", STOOD_ON)
