@@ -89,7 +89,7 @@ def stored(pose: dict) -> dict:
     solved = ground_pose(pose)
     copy = dict(pose)
     for name, grounded in solved.items():
-        angles = {angle: round(value, 1) for angle, value in grounded.angles.items() if round(value, 1)}
+        angles = {name: round(float(value), 1) for name, value in grounded.angles.items() if round(value, 1)}
         hips = [round(value, 3) for value in grounded.hips]
         copy[name] = pose[name] | {"solved": angles, "solved_hips": hips}
     return copy
