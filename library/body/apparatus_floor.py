@@ -20,7 +20,10 @@ STOOL_HALF = 0.21
 
 
 def mat(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
-    """A mat under a body that lies between ``reach``, with a cushion for the head when the scene has one."""
+    """A mat under a body that lies between ``reach``, with a cushion for the head when the scene has one.
+
+    ``pads`` are further cushions: x0, x1, height, y0, y1 each.
+    """
     if "cushion" in scene:
         reach = (min(reach[0], scene["cushion"][0]), max(reach[1], scene["cushion"][1]))
     middle, length = (reach[0] + reach[1]) / 2, max(MAT_LENGTH, reach[1] - reach[0] + 0.16)
@@ -29,9 +32,18 @@ def mat(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
     layers.slab((x0, x1), (-MAT_HALF_WIDTH, MAT_HALF_WIDTH), (-MAT_THICKNESS, 0))
     if "cushion" in scene:
         _cushion(layers, *scene["cushion"])
+    for pad in scene.get("pads", ()):
+        _cushion(layers, *pad)
 
 
-def _cushion(layers: Layers, x0: float, x1: float, height: float) -> None:
+def _cushion(
+    layers: Layers,
+    x0: float,
+    x1: float,
+    height: float,
+    y0: float = -CUSHION_HALF_WIDTH,
+    y1: float = CUSHION_HALF_WIDTH,
+) -> None:
     """A soft block on the mat: every edge of its profile rounded."""
     r = min(CUSHION_ROUND, height / 2)
     corners = ((x1 - r, height - r), (x0 + r, height - r), (x0 + r, r), (x1 - r, r))
@@ -41,7 +53,7 @@ def _cushion(layers: Layers, x0: float, x1: float, height: float) -> None:
         for quarter, (x, z) in enumerate(corners)
         for a in turns
     ]
-    layers.extruded(rim, (-CUSHION_HALF_WIDTH, CUSHION_HALF_WIDTH))
+    layers.extruded(rim, (y0, y1))
 
 
 def floor(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
