@@ -32,7 +32,7 @@ from library.body.scene import Layers, Piece
 from library.body.skeleton import SIDES, Skeleton
 from library.body.surfaces import PALM_SKIN, ROLLER_RADIUS, STEP_HEIGHT
 
-RING_RADIUS = 0.18
+RING_RADIUS = 0.16
 PAD_HALF = 0.04
 ROLLER_HALF = 0.30
 WEIGHT_HALF, WEIGHT_HEAD = 0.075, 0.035

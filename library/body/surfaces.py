@@ -29,6 +29,7 @@ RUNG_LOWEST, RUNG_STEP = 0.182, 0.21
 ARC_AXIS, ARC_RADIUS = (0.0, -0.12), 0.36
 WALL_SKIN = 0.02  # half a hand's thickness
 PALM_SKIN = 0.016  # the same of a hand that presses on a round surface
+WRIST_SKIN = 0.024  # from the joint to the skin, for a forearm that lies on a roller
 STOOL_SEAT = 0.45
 ROLLER_RADIUS = 0.075
 STEP_HEIGHT = 0.12
@@ -79,7 +80,8 @@ def target(touch: dict, scene: dict, *, same_x: float | None = None) -> Target:
         skin = PALM_SKIN if str(touch["point"]).endswith("palm") else 0.0
         return Target(x=x, z=z, axis=axis, radius=radius + skin)
     if surface == "roller":
-        return Target(x=x, z=z, axis=(touch["roller"], ROLLER_RADIUS), radius=ROLLER_RADIUS)
+        skin = WRIST_SKIN if str(touch["point"]).endswith("wrist") else 0.0
+        return Target(x=x, z=z, axis=(touch["roller"], ROLLER_RADIUS), radius=ROLLER_RADIUS + skin)
     if surface == "post":
         return Target(x=FOOT_POST, z=z)
     place = _PLACES[surface](touch, scene)
