@@ -4,9 +4,9 @@ import numpy as np
 import shapely
 
 from library.body.flesh import Rings
-from library.body.outline import hulls, number
+from library.body.outline import number
 
-_STEP = 9.0
+_STEP = 11.0
 _GAP, _GAP_TO_LINES = 5.0, 2.0  # page units kept free between the letter and the body, or the apparatus
 _COVERS = 1000.0  # for each piece of the body that the letter would touch: the last of all choices
 _ON_A_LINE = 140.0  # a spot on a line of the apparatus must be this much nearer to be taken
@@ -58,19 +58,36 @@ def letter_spots(
     grid = np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)
     costs = {}
     for phase, rings in bodies.items():
-        taken = [piece for part in rings for piece in hulls(part.outlines, part.pairs)]
-        taken += [shapely.linestrings(arrow)] if phase == "end" else []
+        covered = np.sum([_covered(grid, part, radius + _GAP) for part in rings], axis=0)
+        if phase == "end":
+            covered += _touched(grid, [shapely.linestrings(arrow)], radius + _GAP)
+        free = covered == covered.min()  # only there a line of the apparatus can still decide
+        on_a_line = np.zeros(len(grid))
         strokes = [shapely.linestrings(stroke) for stroke in lines[phase]]
-        costs[phase] = (
-            np.hypot(*(grid - anchors[phase]).T)
-            + _COVERS * _touched(grid, taken, radius + _GAP)
-            + _ON_A_LINE * (_touched(grid, strokes, radius + _GAP_TO_LINES) > 0)
-        )
+        on_a_line[free] = _touched(grid[free], strokes, radius + _GAP_TO_LINES) > 0
+        costs[phase] = np.hypot(*(grid - anchors[phase]).T) + _COVERS * covered + _ON_A_LINE * on_a_line
     best = {phase: int(np.argmin(cost)) for phase, cost in costs.items()}
     shared = int(np.argmin(sum(costs.values())))
     if all(cost[shared] <= cost[best[phase]] + _CALM for phase, cost in costs.items()):
         best = dict.fromkeys(best, shared)
     return {phase: (round(float(grid[i][0]), 1), round(float(grid[i][1]), 1)) for phase, i in best.items()}
+
+
+def _covered(grid: np.ndarray, part: Rings, reach: float) -> np.ndarray:
+    """How many pieces of a part of the body come within ``reach`` of each spot of the grid.
+
+    A piece is taken as a stroke from round to round with their larger radius: never less than what is drawn.
+    """
+    middles = part.outlines.mean(axis=1)
+    radii = np.hypot(*np.moveaxis(part.outlines - middles[:, None], -1, 0)).max(axis=1)
+    start, stop = middles[part.pairs[:, 0]], middles[part.pairs[:, 1]]
+    along = stop - start
+    length = np.maximum((along**2).sum(axis=1), 1e-9)
+    beside = grid[:, None] - start
+    share = np.clip((beside * along).sum(axis=2) / length, 0, 1)
+    away = np.hypot(*np.moveaxis(beside - share[..., None] * along, -1, 0))
+    thick = (1 - share) * radii[part.pairs[:, 0]] + share * radii[part.pairs[:, 1]]
+    return (away < thick + reach).sum(axis=1)
 
 
 def _touched(grid: np.ndarray, shapes: list, reach: float) -> np.ndarray:

@@ -6,7 +6,7 @@ from math import pi
 import numpy as np
 import shapely
 
-CIRCLE_POINTS = 24
+CIRCLE_POINTS = 20
 CLOSE_BODY, CLOSE_HEAD = 3.0, 1.0  # page units: an outline is pushed out and back in to fill notches
 EDGE = 0.9  # page units added all round: half the paper-coloured edge that is drawn over the outline
 SIMPLIFY = 0.3
