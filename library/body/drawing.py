@@ -153,7 +153,7 @@ def _rings(phase: dict, body: Skeleton, camera: Camera) -> dict[str, flesh.Rings
 
 
 def _fists(phase: dict) -> set[str]:
-    if phase.get("bar") or phase.get("band") or phase.get("straps") == "hands":
+    if phase.get("bar") or phase.get("band") not in (None, "thighs") or phase.get("straps") == "hands":
         return {"l", "r"}
     return touching_sides(phase, "palm", _GRIPPED)
 

@@ -3,7 +3,7 @@
 How a pose names them. ``scene["things"]`` is a list of things that are the same in both pictures;
 ``phase["hold"]`` is one thing or a list of things of one picture. Every thing says ``what`` it is:
 
-    ring     between: "hands", "thighs", "ankles"; axis: direction [x, y, z] of the free diameter (up)
+    ring     between: "hands", "thighs", "knees", "ankles"; axis: direction [x, y, z] of the free diameter (up)
     ball     between: as for a ring; or at: a point's name, or [x, y, z] of the middle.
              r: radius (otherwise half the gap between the limbs)
     roller   along: [x0, x1], a roller lying lengthwise under the back (surface "roller_along");
@@ -38,7 +38,11 @@ ROLLER_HALF = 0.30
 WEIGHT_HALF, WEIGHT_HEAD = 0.075, 0.035
 TOWEL_THICKNESS, FOLD_HEIGHT, FOLD_LENGTH = 0.004, 0.030, 0.055
 # upper joint, lower joint, share of the way, distance of the inner skin (share of stature)
-_INNER = {"thighs": ("hip", "knee", 0.74, 0.040), "ankles": ("knee", "ankle", 0.9, 0.019)}
+_INNER = {
+    "thighs": ("hip", "knee", 0.74, 0.040),
+    "knees": ("hip", "knee", 0.96, 0.034),
+    "ankles": ("knee", "ankle", 0.9, 0.019),
+}
 _LOOP_SHARES = (0.70, 0.80)
 _LOOP_RADIUS = 0.0405  # share of stature: the thigh there and a little more
 _RIB_EDGES, _RIB_HALF_WIDTH, _RIB_HALF_DEPTH = (0.010, 0.045), 0.080, 0.058  # shares of stature
