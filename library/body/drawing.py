@@ -180,10 +180,16 @@ def _panel(key: str, phase: str, side: str | None) -> tuple[tuple[str, str], ...
     for part in [limb for limb in order if limb in early]:
         drawn += _part(part, paths, scene["near"], work, side)
     drawn += [(piece.role, piece.path) for piece in layers.behind]
+    held = {
+        limbs: [(piece.role, piece.path) for piece in pieces]
+        for limbs, pieces in (("arm", layers.between_arms), ("leg", layers.between_legs))
+    }
     for part in [limb for limb in order if limb not in early]:
+        if part in scene["near"]:
+            drawn += held.pop(part[2:], [])
         drawn += _part(part, paths, scene["near"], work, side)
-        if part == "hair":  # the last piece of trunk and head
-            drawn += [(piece.role, piece.path) for piece in layers.between]
+    for pieces in held.values():
+        drawn += pieces
     drawn += [(piece.role, piece.path) for piece in layers.front]
     return tuple(drawn)
 

@@ -12,8 +12,8 @@ How a pose names them. ``scene["things"]`` is a list of things that are the same
     towel    x: [x0, x1], y: [y0, y1]; folds: how many folds lie at x0
     step     x: [x0, x1], y: [y0, y1]: a firm block; its top is the surface "step"
 
-A thing may name its ``layer``: "behind" the body, "between" the trunk and the near limbs, "front". Balls,
-rings and weights are in between unless they do.
+A thing may name its ``layer``: "behind" the body, "between_arms" or "between_legs" (behind the near limb,
+before the far one), "front". What is held between limbs, and a ball, needs none.
 
 ``phase["band"]`` is a stretchy band: "feet" from both feet to both hands, "l.foot" or "r.foot" from one
 foot to both hands, "hands" from hand to hand, "thighs" a loop round both thighs above the knees, "ribs"
@@ -36,7 +36,7 @@ RING_RADIUS = 0.16
 PAD_HALF = 0.04
 ROLLER_HALF = 0.30
 WEIGHT_HALF, WEIGHT_HEAD = 0.075, 0.035
-TOWEL_THICKNESS, FOLD_HEIGHT, FOLD_LENGTH = 0.004, 0.030, 0.055
+TOWEL_THICKNESS, FOLD_HEIGHT, FOLD_LENGTH = 0.004, 0.040, 0.060
 # upper joint, lower joint, share of the way, distance of the inner skin (share of stature)
 _INNER = {
     "thighs": ("hip", "knee", 0.74, 0.040),
@@ -60,8 +60,12 @@ def draw(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
 
 def _add(layers: Layers, thing: dict, role: str, *strokes, closed: bool = False) -> None:
     """Strokes of world points (n, 3) as one piece on the layer the thing asks for."""
-    pieces = getattr(layers, thing.get("layer", "between"))
+    pieces = getattr(layers, thing.get("layer", _layer(thing)))
     pieces.append(Piece(role, tuple(layers.camera.flat(stroke) for stroke in strokes), closed=closed))
+
+
+def _layer(thing: dict) -> str:
+    return "between_arms" if thing.get("between", "hands") == "hands" else "between_legs"
 
 
 def _tube(layers: Layers, thing: dict, *strokes) -> None:
@@ -110,9 +114,9 @@ def _ball(layers: Layers, thing: dict, body: Skeleton) -> None:
 
 
 def _sphere(layers: Layers, thing: dict, middle: np.ndarray, radius: float) -> None:
-    pieces = getattr(layers, thing.get("layer", "between"))
+    pieces = getattr(layers, thing.get("layer", _layer(thing)))
     disc = layers.camera.discs([middle], [radius])[0]
-    pieces.append(Piece("top", (disc,), closed=True))
+    pieces.append(Piece("bed", (disc,), closed=True))
     shine = disc.mean(axis=0) + 0.62 * (disc[12:18] - disc.mean(axis=0))
     if radius > 0.05:
         pieces.append(Piece("app", (shine,), curved=True))
@@ -149,7 +153,7 @@ def _towel(layers: Layers, thing: dict, _body: Skeleton) -> None:
     profile = [(x0 + FOLD_LENGTH * t / pi, TOWEL_THICKNESS + FOLD_HEIGHT * abs(sin(t))) for t in steps]
     profile.append((x1, TOWEL_THICKNESS))
     near, far = ([(x, y, z) for x, z in profile] for y in (y0, y1))
-    layers.face("top", [*near, *far[::-1]])
+    layers.face("side", [*near, *far[::-1]])
     crests = [x0 + FOLD_LENGTH * (n + 0.5) for n in range(waves)]
     top = TOWEL_THICKNESS + FOLD_HEIGHT
     layers.line("app", *([(x, y0, top), (x, y1, top)] for x in crests))
@@ -200,7 +204,7 @@ def _band_thighs(layers: Layers, body: Skeleton) -> None:
     loops = {side: [_round_thigh(body, side, share) for share in _LOOP_SHARES] for side in SIDES}
     every = layers.camera.flat(np.concatenate([ring for rings in loops.values() for ring in rings]))
     hull = shapely.convex_hull(shapely.multipoints(every))
-    layers.between.append(Piece("top", (shapely.get_coordinates(hull)[:-1],), closed=True))
+    layers.between_legs.append(Piece("top", (shapely.get_coordinates(hull)[:-1],), closed=True))
     near = max(SIDES, key=lambda side: layers.camera.depth(loops[side][0].mean(axis=0)))
     _front_half(layers, "front", loops[near])
 
@@ -226,7 +230,7 @@ def _band_ribs(layers: Layers, body: Skeleton) -> None:
         np.array([body.at("upper_joint", "thorax", (deep * cos(t), wide * sin(t), z)) for t in _turns[:-1]])
         for z in _RIB_EDGES
     ]
-    _front_half(layers, "between", edges)
+    _front_half(layers, "between_arms", edges)
     height = sum(_RIB_EDGES) / 2
     for side, sign in SIDES.items():
         begin = body.at("upper_joint", "thorax", (0.75 * deep, -sign * 0.6 * wide, height))

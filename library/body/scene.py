@@ -28,17 +28,18 @@ class Piece:
 
 @dataclass
 class Layers:
-    """Apparatus behind the body, between trunk and near limbs, and in front, each in drawing order."""
+    """What is not the body, in drawing order: behind it, before the near arm, before the near leg, in front."""
 
     camera: Camera
     behind: list[Piece] = field(default_factory=list)
-    between: list[Piece] = field(default_factory=list)
+    between_arms: list[Piece] = field(default_factory=list)
+    between_legs: list[Piece] = field(default_factory=list)
     front: list[Piece] = field(default_factory=list)
 
     @property
     def pieces(self) -> list[Piece]:
         """Everything, from back to front."""
-        return self.behind + self.between + self.front
+        return self.behind + self.between_arms + self.between_legs + self.front
 
     def slab(self, x, y, z, *, front: bool = False, roles=("top", "appfill", "side")) -> None:
         """A box from ``x[0]`` to ``x[1]`` and so on: the three faces that turn to the viewer."""
