@@ -13,7 +13,7 @@ from library.body.skeleton import Skeleton
 from library.body.surfaces import BED, BOARD_X, BOX_HEIGHT
 
 LONG_BOX_X, LONG_BOX_HALF_WIDTH = (-0.29, 0.57), 0.20  # from the carriage's middle
-BOARD_THICK, BOARD_HALF_WIDTH, BOARD_Z = 0.035, 0.27, (0.36, 0.86)
+BOARD_THICK, BOARD_HALF_WIDTH, BOARD_Z = 0.035, 0.27, (0.36, 1.0)
 PLATFORM_X, PLATFORM_HALF_WIDTH, PLATFORM_THICK = (-0.36, 0.09), 0.31, 0.03
 _STRAP_END, _FRAME_TOP = 0.04, 0.30
 
