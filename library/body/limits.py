@@ -6,7 +6,8 @@ contact (``pedal``, ``pushbar``). A limit is a value of the driver. Its share of
 the apparatus. Values are the solved ones, as authored ones may lie beyond what the body reaches.
 
 A limit is kept as plain values: ``{"by": "share", "value": 50}`` in per cent of the way, or
-``{"by": "degrees", "value": 40.0, "of": "r.hip"}`` as a value of the named driver.
+``{"by": "degrees", "value": 40.0, "of": "r.hip", "from": 90.0}`` as a value of the named driver, with the value at
+which it started when the limit was set.
 """
 
 from dataclasses import dataclass
@@ -24,6 +25,16 @@ BY_SHARE, BY_DEGREES = "share", "degrees"
 _AT_AN_END = 0.005
 
 
+def angle(driver: str) -> str:
+    """A driver without its side: ``hip``, ``lean``, ``pedal``."""
+    return driver.rpartition(".")[2]
+
+
+def is_measured(driver: str) -> bool:
+    """Whether a driver is an angle that a goniometer reads; what is not is counted from where it starts."""
+    return angle(driver) in LIMB_ANGLES
+
+
 @dataclass(frozen=True)
 class Lead:
     """What leads a movement: the driver's name and its values (share of the way, degrees), start to end."""
@@ -39,14 +50,9 @@ class Lead:
     def end(self) -> float:
         return self.way[-1][1]
 
-    @property
-    def angle(self) -> str:
-        """The driver without its side: ``hip``, ``lean``, ``pedal``."""
-        return self.driver.rpartition(".")[2]
-
-    @property
-    def of_a_limb(self) -> bool:
-        return self.angle in LIMB_ANGLES
+    def limit(self, value: float) -> dict:
+        """A limit at a value of the driver, as it is kept."""
+        return {"by": BY_DEGREES, "value": value, "of": self.driver, "from": self.start}
 
     def share(self, value: float) -> float:
         """The share of the way at which the driver first has this value, 0 to 1.

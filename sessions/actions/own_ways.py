@@ -68,6 +68,18 @@ def set_range(*, actor, client, exercise, values: dict, expected: int) -> OwnWay
         return _written(actor, row, row.version, list(RANGE))
 
 
+def set_limit(*, actor, client, exercise, limit: dict, expected: int) -> OwnWay:
+    """Write down how far this client goes, as it is drawn; an empty one is the whole way. limit: see
+    sessions.own_limits. expected: as in set_range. Raises Stale.
+    """
+    with transaction.atomic():
+        row = _held(client, exercise)
+        if (0 if row.pk is None else row.version) != expected:
+            raise Stale(row)
+        row.limit = limit
+        return _written(actor, row, row.version, ["limit"])
+
+
 def prefer(*, actor, client, exercise, setting: dict) -> OwnWay:
     """Mark a setting as the one to begin with; an empty one takes the mark away."""
     with transaction.atomic():

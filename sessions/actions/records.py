@@ -19,6 +19,7 @@ from sessions.models import (
     EntryInstead,
     EntrySide,
     Incident,
+    OwnWay,
     Record,
 )
 from sessions.recording import Done, SideDone, as_planned, gravest, signs_of
@@ -205,6 +206,7 @@ def save_entry(
         new_signs = signs_of((name, side.felt) for name, side in done.sides.items()) - answered_before
         if new_signs and not answered:
             raise SignsUnanswered(*gravest(new_signs))
+        _pin_limit(entry, record, item, done, new=new)
         entry.state, entry.note, entry.setting = done.state, done.note, done.setting
         entry.adaptations = item.adaptations if done.adaptations is None else list(done.adaptations)
         entry.exercise, entry.exercise_version = item.exercise, item.content
@@ -281,6 +283,15 @@ def _new_entry(record: Record, item, entry_id: uuid.UUID, at: Standing) -> Entry
         entry_id = uuid.uuid4()  # the id of another row's entry: that one is left alone
     last = max((entry.sequence for entry in at.entries), default=0)
     return Entry(id=entry_id, record=record, sequence=last + 1, plan_item=item, exercise=item.exercise)
+
+
+def _pin_limit(entry: Entry, record: Record, item, done: Done, *, new: bool) -> None:
+    """Keep how far the client was to go when it was done: saving the same entry again later changes nothing."""
+    if done.state == Entry.State.SKIPPED:
+        entry.limit = {}
+    elif new or entry.state == Entry.State.SKIPPED or entry.exercise_id != item.exercise_id:
+        own = OwnWay.objects.of(record.attendance.client_id, item.exercise)
+        entry.limit = own.limit if own else {}
 
 
 def _pin_verdict(entry: Entry, item, record: Record, at: Standing) -> None:

@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass
 
+from library import limit_wording
+from library.body import limits as ranges
+from sessions import own_limits
 from sessions.actions import own_ways
 from sessions.demo.cast import BY_KEY
 
@@ -11,7 +14,10 @@ WEEK, DAY, TIME = -1, 3, "20:30"
 
 @dataclass(frozen=True)
 class Kept:
-    """One client's own way in one exercise. cues: the one that worked last comes first. prefers: last settings."""
+    """One client's own way in one exercise. cues: the one that worked last comes first. prefers: last settings.
+
+    limit: how far, as (side, "share" or "degrees", number as it is read).
+    """
 
     client: str
     exercise: str
@@ -19,20 +25,43 @@ class Kept:
     range: str = ""
     words: str = ""
     prefers: bool = False
+    limit: tuple[tuple[str, str, int], ...] = ()
 
 
 KEPT = (
     Kept("petra", "st_hip_hinge", ("Shut the drawer behind you.",), "medium", "hands to the kneecaps"),
-    Kept("petra", "mat_bird_dog", ("Long heel, heavy pelvis.", "Balance a cup on your belt."), "small"),
+    Kept(
+        "petra",
+        "mat_bird_dog",
+        ("Long heel, heavy pelvis.", "Balance a cup on your belt."),
+        "small",
+        limit=(("left", "share", 75), ("right", "share", 50)),
+    ),
     Kept("ottoline", "ref_foot_heels", ("Footprints in wet sand.",), "full", prefers=True),
-    Kept("ottoline", "st_wall_slide", ("Polish the wall.",), "medium", "to the height of the chin"),
+    Kept(
+        "ottoline",
+        "st_wall_slide",
+        ("Polish the wall.",),
+        "medium",
+        "to the height of the chin",
+        limit=(("both", "degrees", 90),),
+    ),
     Kept("ottoline", "ref_scooter", ("The carriage is asleep, do not wake it.",), prefers=True),
     Kept("teodor", "ref_foot_toes", ("Up on all five toes.",), "medium", "heels level with the bar", True),
-    Kept("teodor", "st_single_leg_stand", ("Grow out of the standing foot.",)),
+    Kept(
+        "teodor", "st_single_leg_stand", ("Grow out of the standing foot.",), limit=(("left", "degrees", 60),)
+    ),
     Kept("wenna", "mat_prone_chest_lift", ("Slide the breastbone along the mat first.",), "small"),
     Kept("wenna", "ref_foot_heels", ("Push the floor, not the bar.",), prefers=True),
     Kept("kofi", "sp_band_row", ("Elbows in your back pockets.", "Wide collarbones, quiet wrists.")),
-    Kept("kofi", "mat_chest_lift", ("Look over the edge of a table.",), "small", "shoulder blades stay down"),
+    Kept(
+        "kofi",
+        "mat_chest_lift",
+        ("Look over the edge of a table.",),
+        "small",
+        "shoulder blades stay down",
+        limit=(("both", "share", 50),),
+    ),
     Kept("hollis", "ref_elephant", ("Hang from the hips like a coat.",), "full", prefers=True),
     Kept("hollis", "mat_saw", ("Wring yourself out, then reach.",), "medium"),
     Kept("hollis", "ref_short_box_side", ("Over the fence, do not lean on it.",), prefers=True),
@@ -52,12 +81,27 @@ def _keep(demo) -> None:
             "client": demo.clients[kept.client],
             "exercise": demo.shelf.exercises[kept.exercise],
         }
+        row = None
         for cue in reversed(kept.cues):
-            own_ways.worked(**who, cue=cue)
+            row = own_ways.worked(**who, cue=cue)
         if kept.range or kept.words:
-            # Each cue is a save of its own, and nobody else was at these rows.
             values = {"range": kept.range, "range_words": kept.words}
-            own_ways.set_range(**who, values=values, expected=len(kept.cues))
+            row = own_ways.set_range(**who, values=values, expected=row.version if row else 0)
+        if kept.limit:
+            limit = _limit(who["exercise"].current.pose, kept.limit)
+            own_ways.set_limit(**who, limit=limit, expected=row.version if row else 0)
         setting = own_ways.last_setting(who["client"].pk, who["exercise"]) if kept.prefers else {}
         if setting:
             own_ways.prefer(**who, setting=setting)
+
+
+def _limit(pose: dict, sides) -> dict:
+    """Return a limit as it is kept, from numbers as people read them."""
+    leading = ranges.lead(pose)
+    made = {
+        side: own_limits.share(number)
+        if by == ranges.BY_SHARE
+        else leading.limit(limit_wording.value_of(number, leading))
+        for side, by, number in sides
+    }
+    return own_limits.made(made)

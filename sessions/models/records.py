@@ -161,6 +161,8 @@ class Entry(models.Model):
     )
     state = models.CharField(max_length=8, choices=State)
     setting = models.JSONField(default=dict, blank=True)
+    # How far the client was to go (sessions.own_limits), as it was when this was done.
+    limit = models.JSONField(default=dict, blank=True)
     adaptations = models.JSONField(default=list, blank=True)
     note = models.CharField(max_length=240, blank=True)
     verdict = models.JSONField(null=True, blank=True)

@@ -74,6 +74,8 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
     done = _done_so_far(item, entry, typed)
     verdict = _verdict(record, item, at, done)
     values = typed or _values(entry, item)
+    own = _own(request.user, attendance, item)
+    limits = _limits(entry, own)
     chips = wording.glance(at.flags, attendance.booking.wall_day, table=at.table)
     return {
         "record": record,
@@ -84,7 +86,9 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "planned": item.instead_of,
         "facts": facts,
         "cue": _cue(item.content),
-        "own": own_way_wording.shown(_own(request.user, attendance, item)),
+        "own": own_way_wording.shown(own),
+        "limits": limits,
+        "how_far": _how_far(item, limits),
         "dose": wording.dose(item),
         "entry": entry,
         "set_up": item.content.text["set_up"] if item.instead_of and item.content.has_words else "",
@@ -157,6 +161,21 @@ def _own(person, attendance, item) -> OwnWay | None:
     if item.instead_of:
         return OwnWay.objects.seen_by(person).of(attendance.client_id, item.exercise)
     return OwnWay.beside(item.own) if item.own else None
+
+
+def _limits(entry, own: OwnWay | None) -> dict:
+    """Return how far the client goes: as it was when the entry was saved, else as it is kept now."""
+    if entry and entry.state != Entry.State.SKIPPED:
+        return entry.limit
+    return own.limit if own else {}
+
+
+def _how_far(item, limits: dict) -> dict[str, dict]:
+    """Return how far it goes on each side the row works on, in words, by side; nothing without a limit."""
+    if not limits or not item.content.pose:
+        return {}
+    sides = sides_of(item)
+    return {row["side"]: row for row in own_way_wording.pictures(item.content.pose, sides, limits)}
 
 
 def _phrases(person, values: dict) -> dict:

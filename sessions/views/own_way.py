@@ -13,6 +13,7 @@ from sessions import own_way_wording, own_ways, record_wording, wording
 from sessions.actions import own_ways as own_way_actions
 from sessions.forms.own_ways import CueForm, RangeForm
 from sessions.models import Entry, OwnWay
+from sessions.views import own_limit
 from studio import roles
 from studio.access import opens
 from studio.actions import audit
@@ -22,7 +23,17 @@ from studio.models import Stale
 LOOKED_BACK = 12
 
 
-def own_way_context(person, client, exercise, *, cue_form=None, range_form=None, conflict=None) -> dict:
+def own_way_context(
+    person,
+    client,
+    exercise,
+    *,
+    cue_form=None,
+    range_form=None,
+    conflict=None,
+    limit_form=None,
+    limit_conflict=None,
+) -> dict:
     """Return what sessions/_own_way.html shows of a client and an exercise: three queries."""
     own = OwnWay.objects.seen_by(person).of(client.pk, exercise)
     entries = Entry.objects.seen_by(person).filter(record__attendance__client=client, exercise=exercise)
@@ -37,17 +48,20 @@ def own_way_context(person, client, exercise, *, cue_form=None, range_form=None,
         "cue_form": cue_form or CueForm(),
         "range_form": range_form or RangeForm(instance=own),
         "own_conflict": conflict,
+        **own_limit.limit_context(exercise, own, form=limit_form, conflict=limit_conflict),
     }
 
 
 @opens(*roles.HEALTH_READERS, methods=("GET", "POST"))
 def own_way(request, client, exercise):
-    """Keep or take away one thing: `do` is worked, drop, range, prefer or unprefer."""
+    """Keep or take away one thing: `do` is worked, drop, range, prefer or unprefer, or one of views.own_limit."""
     client = Client.objects.get_seen(request.user, client)
     exercise = Exercise.objects.with_content().get_seen(request.user, exercise)
     if request.method == "GET":
         audit.write(request.actor, "own_way.read", client)
         return _shown(request, client, exercise)
+    if own_limit.is_asked(request.POST):
+        return own_limit.answer(request, client, exercise, shown=_shown, kept=_kept)
     do = request.POST.get("do")
     if do == "range":
         return _range(request, client, exercise)

@@ -72,6 +72,11 @@ class PlanPage:
             raise Http404(_("There is nothing here."))
         return found[0]
 
+    @cached_property
+    def limits(self) -> dict[int, dict]:
+        """Return how far the client goes, by key of the exercise."""
+        return OwnWay.objects.seen_by(self.request.user).limits_of(self.client.pk)
+
     # Rows and sums.
 
     @cached_property
@@ -113,6 +118,7 @@ class PlanPage:
             "spell": self._spell(number, place, shown),
             "change": plan_wording.change_words(place, number),
             "pause": plan_wording.pause_words(item.pause),
+            "limits": self.limits.get(item.exercise_id, {}),
         }
 
     def _spell(self, number, place, shown) -> str:

@@ -5,7 +5,8 @@ from zoneinfo import ZoneInfo
 from django.shortcuts import render
 
 from clients.models import Client, FlagStatus, Goal
-from sessions import plan_wording, record_wording, wording
+from library import limit_wording
+from sessions import own_limits, plan_wording, record_wording, wording
 from sessions.models import Handout, Incident, Record
 from sessions.timeline import Event, in_order
 from sessions.views.bookings import day_in_address
@@ -72,6 +73,7 @@ def entry_shown(entry) -> dict:
         "springs": wording.springs_of(entry.setting),
         "setting": wording.setting_words(entry.setting),
         "changes": plan_wording.changes_words(entry.adaptations),
+        "how_far": limit_wording.limits_words(own_limits.done_on(entry.limit, sides)),
         "pause": plan_wording.pause_words(entry.plan_item.pause if entry.plan_item else 0),
         "sided": not set(sides) <= {"both"},
         **{name: sides.get(name) for name in SIDES},

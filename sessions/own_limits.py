@@ -1,0 +1,39 @@
+"""How far one client goes in an exercise, by sides: plain values {"both": …} or {"left": …, "right": …}.
+
+A limit is as library.body.limits keeps it. A side without one goes the whole way.
+"""
+
+from library.body import limits as ranges
+
+SIDES = ("left", "right")
+MOST_PER_CENT = 100
+
+
+def of_side(limits: dict | None, side: str | None) -> dict | None:
+    """Return the limit of a side ('left', 'right', or None for work without sides); None without one."""
+    limits = limits or {}
+    return limits.get(side) or limits.get("both")
+
+
+def made(by_side: dict[str, dict | None]) -> dict:
+    """Return limits as they are kept: sides that are alike once, as both; what has none left out."""
+    set_ = {side: limit for side, limit in by_side.items() if limit}
+    if set(set_) == set(SIDES) and set_["left"] == set_["right"]:
+        return {"both": set_["left"]}
+    return set_
+
+
+def done_on(limits: dict | None, sides) -> dict:
+    """Return the limits that hold for the sides something was done on ('left', 'right', 'both')."""
+    limits = limits or {}
+    return {side: limit for side, limit in limits.items() if side == "both" or {side, "both"} & set(sides)}
+
+
+def differ(limits: dict | None) -> bool:
+    """Return whether left and right go differently far."""
+    return bool(limits) and "both" not in limits
+
+
+def share(per_cent: int) -> dict | None:
+    """Return a limit at a share of the way, in per cent; None for the whole way."""
+    return None if per_cent >= MOST_PER_CENT else {"by": ranges.BY_SHARE, "value": per_cent}
