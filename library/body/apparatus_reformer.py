@@ -58,6 +58,8 @@ def reformer(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
         parts.foot_strap(layers, phase, body, y)
     elif scene.get("box") == "long":
         parts.long_box(layers, middle, y)
+    if scene.get("ear_cushion"):
+        parts.ear_cushion(layers, body, y)
     if phase.get("straps"):
         _straps(layers, phase, body, y)
 
@@ -74,27 +76,26 @@ def _frame(layers: Layers, y: float, far_bar: tuple) -> None:
 
 
 def _carriage(layers: Layers, middle: float, y: float, rise: float, *, rest_in_front: bool) -> None:
-    """Carriage, head rest, far shoulder rest and the frame's faces as one; the near rest is before the body."""
+    """Head rest; carriage, far shoulder rest and the frame's faces as one; near rest, before the body."""
     x, w = (middle + CARRIAGE_X[0], middle + CARRIAGE_X[1]), CARRIAGE_HALF_WIDTH
     rest = (middle + REST_FROM_MIDDLE - 0.055, middle + REST_FROM_MIDDLE)
     bed = layers.faces(x, (y - w, y + w), (CARRIAGE_BOTTOM, BED))
     far = layers.faces(rest, (y + 0.11, y + 0.20), (BED, BED + 0.12))
     frame = layers.faces(FRAME_X, (y - FRAME_HALF_WIDTH, y + FRAME_HALF_WIDTH), FRAME_Z)
-    top, front = _headrest(x[0], y, rise)
-    layers.face("top", top, bed[0], far[0])
-    layers.face("appfill", frame[1], front, bed[1], far[1])
+    _headrest(layers, x[0], y, rise)
+    layers.face("top", bed[0], far[0])
+    layers.face("appfill", frame[1], bed[1], far[1])
     layers.face("side", frame[2], bed[2], far[2])
     layers.slab(rest, (y - 0.20, y - 0.11), (BED, BED + 0.12), front=rest_in_front)
 
 
-def _headrest(x: float, y: float, rise: float) -> tuple[tuple, tuple]:
-    """Top and near face of the head rest that is hinged to the carriage at ``x``."""
+def _headrest(layers: Layers, x: float, y: float, rise: float) -> None:
+    """The head rest, hinged to the carriage at ``x``; the carriage hides its end."""
     free, w, thick = x - HEADREST_LENGTH, HEADREST_HALF_WIDTH, HEADREST_THICK
     near, far, top = y - w, y + w, BED + rise
-    return (
-        ((free, near, top), (x, near, BED), (x, far, BED), (free, far, top)),
-        ((free, near, top - thick), (x, near, BED - thick), (x, near, BED), (free, near, top)),
-    )
+    layers.face("top", ((free, near, top), (x, near, BED), (x, far, BED), (free, far, top)))
+    under = ((free, near, top - thick), (x, near, BED - thick))
+    layers.face("appfill", (*under, (x, near, BED), (free, near, top)))
 
 
 def _feet_on_bar(phase: dict) -> bool:

@@ -3,7 +3,8 @@
 A scene asks for them: ``"box": "long"`` (lengthwise on the carriage, against its shoulder rests),
 ``"board": true`` (instead of the footbar), ``"platform": true`` (at the foot end, level with the carriage;
 the footbar lies down under it). With ``"box": "short"`` the feet are held by the foot strap; a phase's
-``"strapped"`` (``"l"`` or ``"r"``) leaves it to one foot.
+``"strapped"`` (``"l"`` or ``"r"``) leaves it to one foot. ``"ear_cushion": true`` fills the gap between the
+head rest and the head of somebody who lies on one side.
 Sizes in metres: common practice, no source.
 """
 
@@ -47,3 +48,9 @@ def foot_strap(layers: Layers, phase: dict, body: Skeleton, y: float) -> None:
     over = [locate(body, f"{side}.instep") for side in sides]
     ends = [(_STRAP_END, y + dy, _FRAME_TOP) for dy in (-0.16, 0.16)]
     layers.line("rope", (ends[0], *over, ends[1]), front=True)
+
+
+def ear_cushion(layers: Layers, body: Skeleton, y: float) -> None:
+    """A cushion as high as the lower ear."""
+    ear = min((locate(body, f"head.{side}") for side in ("left", "right")), key=lambda place: place[2])
+    layers.slab((ear[0] - 0.13, ear[0] + 0.11), (y - 0.14, y + 0.14), (BED, ear[2]))
