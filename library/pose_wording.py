@@ -5,10 +5,10 @@ Plain computation over `library.body.telling`; sentences are the product's, so t
 
 from django.utils.text import capfirst
 from django.utils.translation import gettext as _
-from django.utils.translation import pgettext
 
+from library.body.holding import SOMETHING
 from library.body.mirroring import mirror
-from library.body.telling import SOMETHING, Limb, Telling, tell
+from library.body.telling import Limb, Telling, tell
 
 _SIDES = {"l": "left", "r": "right"}
 
@@ -77,6 +77,8 @@ def _where(on: str) -> str:
         "barrel": _("over the barrel"),
         "arc": _("over the arc"),
         "roller": _("on the roller"),
+        "roller_along": _("on the roller"),
+        "rear_wall": _("against the wall"),
         "ball": _("on the ball"),
         "step": _("on the step"),
         "pedal": _("on the pedal"),
@@ -103,6 +105,9 @@ def _thing(on: str) -> str:
         "pushbar": _("the bar"),
         "backrest": _("the chair's back"),
         "wall": _("the wall"),
+        "rear_wall": _("the wall behind"),
+        "roller_along": _("the roller"),
+        "headrest": _("the head rest"),
         "post": _("the post"),
         "roller": _("the roller"),
         "ball": _("the ball"),
@@ -140,6 +145,9 @@ def _spread(key: str) -> str:
         "knees_apart": _("knees apart"),
         "turned_out": _("legs turned out"),
         "heels_lifted": _("heels lifted"),
+        "heels_low": _("heels low"),
+        "feet_pulled_up": _("feet pulled up"),
+        "feet_pointed": _("feet pointed"),
         "heel_lifted_left": _("left heel lifted"),
         "heel_lifted_right": _("right heel lifted"),
     }[key]
@@ -225,10 +233,14 @@ def _arm_words(limb: Limb, which: str, told: Telling) -> str:
     arm = {"both": _("both arms"), "left": _("left arm"), "right": _("right arm")}[which]
     hand = {"both": _("both hands"), "left": _("left hand"), "right": _("right hand")}[which]
     elbow = {"both": _("both elbows"), "left": _("left elbow"), "right": _("right elbow")}[which]
+    values = {"arm": arm, "hand": hand, "elbow": elbow, "thing": _thing(limb.on), "n": limb.degrees}
+    if limb.on == SOMETHING and limb.does == "hand_bent_on":
+        return _("%(hand)s down, %(elbow)s bent to %(n)s degrees") % values
+    if limb.on == SOMETHING and limb.does == "forearm_on":
+        return _("%(elbow)s bent and down") % values
     if limb.on == SOMETHING and limb.does == "hand_on":
         by_hands = which == "both" and ("hands" in told.base or "plank" in told.base)
         return "" if by_hands else _("%(hand)s down") % {"hand": hand}
-    values = {"arm": arm, "hand": hand, "elbow": elbow, "thing": _thing(limb.on)}
     if which == "both" and limb.does in _plural_holds():
         return _plural_holds()[limb.does]
     return _arm_phrases()[limb.does] % values
@@ -246,6 +258,8 @@ def _plural_holds() -> dict[str, str]:
 def _arm_phrases() -> dict[str, str]:
     return {
         "hand_on": _("%(hand)s on %(thing)s"),
+        "hand_bent_on": _("%(hand)s on %(thing)s, %(elbow)s bent to %(n)s degrees"),
+        "hand_reach_on": _("%(hand)s on %(thing)s, %(arm)s %(n)s degrees from the trunk"),
         "hand_high_on": _("%(hand)s high on %(thing)s"),
         "forearm_on": _("%(arm)s bent, forearm on %(thing)s"),
         "hand_behind_head": _("%(hand)s behind the head"),
@@ -267,14 +281,70 @@ def _arm_phrases() -> dict[str, str]:
 
 def _held(phase: dict) -> list[str]:
     """What is pushed, pulled or held that no contact tells."""
-    said = {
-        ("straps", "hands"): _("hands in the straps"),
-        ("straps", "feet"): _("feet in the straps"),
-        ("springs", True): _("feet in the spring loops"),
-        ("bar", True): pgettext("held in both hands", "holding the bar"),
-        ("band", True): _("band round the feet, ends in the hands"),
+    said = [
+        _straps(phase),
+        _springs(phase),
+        _("holding the bar") if phase.get("bar") else "",
+        _("legs in the sling") if phase.get("sling") else "",
+        _("ankles in the loops of the frame") if phase.get("hang") else "",
+        _band(phase.get("band")),
+    ]
+    held = phase.get("hold", [])
+    said += [_thing_held(thing) for thing in ([held] if isinstance(held, dict) else held)]
+    return [one for one in said if one]
+
+
+def _straps(phase: dict) -> str:
+    of_one = {
+        ("hands", "r"): _("right hand in the strap"),
+        ("hands", "l"): _("left hand in the strap"),
+        ("feet", "r"): _("right foot in the strap"),
+        ("feet", "l"): _("left foot in the strap"),
     }
-    return [text for (key, value), text in said.items() if phase.get(key) == value]
+    both = {"hands": _("hands in the straps"), "feet": _("feet in the straps")}
+    straps = phase.get("straps")
+    return of_one.get((straps, phase.get("strap_side")), both.get(straps, ""))
+
+
+def _springs(phase: dict) -> str:
+    of_one = {
+        True: _("feet in the spring loops"),
+        "feet": _("feet in the spring loops"),
+        "hands": _("a spring in each hand"),
+        "l.foot": _("left foot in the spring loop"),
+        "r.foot": _("right foot in the spring loop"),
+        "l.hand": _("a spring in the left hand"),
+        "r.hand": _("a spring in the right hand"),
+    }
+    springs = phase.get("springs") or []
+    every = springs if isinstance(springs, list) else [springs]
+    return ", ".join(of_one[one] for one in every if one in of_one)
+
+
+def _band(where: str | None) -> str:
+    return {
+        "feet": _("band round the feet, ends in the hands"),
+        "l.foot": _("band round the left foot, ends in the hands"),
+        "r.foot": _("band round the right foot, ends in the hands"),
+        "hands": _("band between the hands"),
+        "thighs": _("band round the thighs"),
+        "ribs": _("band round the ribs, ends in the hands"),
+    }.get(where or "", "")
+
+
+def _thing_held(thing: dict) -> str:
+    between = {
+        ("ring", "hands"): _("ring between the hands"),
+        ("ring", "thighs"): _("ring between the thighs"),
+        ("ring", "knees"): _("ring between the knees"),
+        ("ring", "ankles"): _("ring between the ankles"),
+        ("ball", "hands"): _("ball between the hands"),
+        ("ball", "thighs"): _("ball between the thighs"),
+        ("ball", "knees"): _("ball between the knees"),
+        ("ball", "ankles"): _("ball between the ankles"),
+    }
+    alone = {"ball": _("with a ball"), "weights": _("with small weights"), "roller": _("with a roller")}
+    return between.get((thing["what"], thing.get("between")), alone.get(thing["what"], ""))
 
 
 def complaint(one) -> str:

@@ -56,6 +56,8 @@ def _swapped(value):
         return mirror(value)
     if isinstance(value, list):
         return [_swapped(item) for item in value]
+    if value in ("l", "r"):
+        return _SWAPPED[value]
     if isinstance(value, str):
         return _SWAPPED_POINTS.get(value) or _SIDED_NAME.sub(lambda found: _SWAPPED[found[1]] + ".", value)
     return value

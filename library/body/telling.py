@@ -6,35 +6,25 @@ the next are common practice, no source.
 """
 
 from dataclasses import dataclass
-from math import asin, degrees
 
 import numpy as np
 
+from library.body.holding import FEET, FOREARMS, HANDS, KNEES, LEVEL_SURFACES, Held, rounded, slope
 from library.body.points import locate
-from library.body.skeleton import Skeleton, angles_of, stand
 
 STRAIGHT = 20  # degrees of a knee or an elbow that still reads as straight
-ROUND_TO = 5
-SOMETHING = "something"  # a contact that only names a height
-_LEVEL_SURFACES = {
-    "mat",
-    "floor",
-    "carriage",
-    "table",
-    "seat",
-    "box",
-    "stool",
-    "cushion",
-    "step",
-    "platform",
-    SOMETHING,
-}
-_FEET, _KNEES = ("heel", "ball", "toe", "arch", "instep"), ("kneecap", "shin")
-_HANDS = ("palm", "knuckle", "fingertip")
-_FOREARMS = ("forearm_edge", "elbow_tip")
-_BACK = {"pelvis.back", "waist.back", "upper_back", "ribs.back", "head.back"}
 _NEAR = 0.15  # metres between a palm and what it holds
-_OVER = {"barrel", "arc"}
+_BARS = {"footbar", "pushbar", "pedal"}
+_BY_ARMS = (
+    "plank",
+    "plank_on_knees",
+    "plank_face_up",
+    "folded_forward",
+    "hands_and_knees",
+    "standing",
+    "kneeling",
+)
+_HOLDS = {"knee": "kneecap", "shin": "shin", "ankle": "ankle", "foot": "instep"}
 _UPRIGHT = ("standing", "kneeling", "folded", "plank", "hanging", "hands")
 
 
@@ -66,142 +56,20 @@ def tell(pose: dict, phase: str) -> Telling:
 
     Raises KeyError for a phase that the pose does not have.
     """
-    return _Teller(pose, pose[phase]).telling()
+    return _Teller(pose[phase]).telling()
 
 
-def slope(vector: np.ndarray) -> float:
-    """Degrees above the horizontal, -90 to 90."""
-    return degrees(asin(float(np.clip(vector[2] / np.linalg.norm(vector), -1, 1))))
-
-
-def rounded(angle: float) -> int:
-    """An angle as it is said: to the nearest five degrees."""
-    return int(ROUND_TO * round(abs(angle) / ROUND_TO))
-
-
-class _Teller:
-    def __init__(self, pose: dict, phase: dict):
-        self.pose, self.phase = pose, phase
-        self.angles = angles_of(phase)
-        self.body: Skeleton = stand(self.angles, tuple(phase["solved_hips"]))
-        self.surfaces = _surfaces(phase)
-        frames, origins = self.body.frames, self.body.origins
-        self.front = float(frames["pelvis"][2, 0])  # 1 the belly looks up, -1 down
-        self.left_up = float(frames["pelvis"][2, 1])
-        self.spine = slope(origins["c7"] - origins["hips"])
-        self.base = self._base()
-
+class _Teller(Held):
     def telling(self) -> Telling:
         return Telling(
             self.base,
-            self._ground(),
+            self.ground(),
             tuple(self._trunk()),
             self._hips(),
             tuple(self._spread()),
             {side: self._leg(side) for side in "lr"},
             {side: self._arm(side) for side in "lr"},
         )
-
-    # --- how the body is held ---------------------------------------------------------------------
-
-    def _touches(self, parts, side: str | None = None) -> bool:
-        sides = (side,) if side else ("l", "r")
-        return any(f"{s}.{part}" in self.surfaces for s in sides for part in parts)
-
-    def _base(self) -> str:
-        on_back = _BACK & self.surfaces.keys()
-        sits = "seat" in self.surfaces
-        if any(self.surfaces.get(name) in _OVER for name in _BACK):
-            return "back_over"
-        if sits and self.spine > 8:
-            return "sitting"
-        if self.spine < -45 and on_back:
-            return "on_shoulders"
-        lying = self._lying(on_back, sits)
-        if lying:
-            return lying
-        if self._touches(_KNEES):
-            return self._kneeling()
-        return self._on_feet_or_hands()
-
-    def _lying(self, on_back: set[str], sits: bool) -> str:
-        if on_back or (sits and self.front > 0.5):
-            lifted = "pelvis.back" not in on_back and not sits and "upper_back" in on_back
-            hips, shoulders = self.body.origins["hips"][2], self.body.origins["c7"][2]
-            return "pelvis_lifted" if lifted and hips > shoulders + 0.03 else "on_back"
-        if {"pelvis.front", "belly", "ribs.front"} & self.surfaces.keys():
-            return "face_down"
-        for side, up in (("left", -self.left_up), ("right", self.left_up)):
-            if {f"pelvis.{side}", f"ribs.{side}"} & self.surfaces.keys():
-                return f"on_{side}_side"
-            if up > 0.6 and abs(self.spine) < 60 and not self._touches(_KNEES):
-                return f"propped_on_{side}"
-        return ""
-
-    def _kneeling(self) -> str:
-        knees = {side: self._touches(_KNEES, side) for side in "lr"}
-        hands = self._touches(_HANDS) or self._touches(_FOREARMS)
-        if abs(self.left_up) > 0.6 and hands:
-            return "propped_on_left" if self.left_up < 0 else "propped_on_right"
-        if self.spine > 48 or not hands:
-            if all(knees.values()):
-                return "kneeling"
-            return "kneeling_left" if knees["l"] else "kneeling_right"
-        hip = min(self._thigh_to_trunk(side) for side in "lr")
-        return "plank_on_knees" if hip > 135 and self.spine > 5 else "hands_and_knees"
-
-    def _thigh_to_trunk(self, side: str) -> float:
-        """Degrees between thigh and spine: 180 in one line."""
-        thigh = self.body.origins[f"{side}.knee"] - self.body.origins[f"{side}.hip"]
-        spine = self.body.origins["c7"] - self.body.origins["hips"]
-        cosine = thigh @ spine / np.linalg.norm(thigh) / np.linalg.norm(spine)
-        return float(np.degrees(np.arccos(np.clip(cosine, -1, 1))))
-
-    def _on_feet_or_hands(self) -> str:
-        feet, hands = self._touches(_FEET), self._touches(_HANDS) or self._touches(_FOREARMS)
-        highest = max(self.body.origins[f"{side}.wrist"][2] for side in "lr")
-        if hands and highest > self.body.origins["c7"][2] + 0.2 and not self._stands():
-            return "hanging"
-        if self.spine > 50:
-            return "standing"
-        if feet and hands and self.front < -0.2 and self._line_is_straight():
-            return "plank"
-        if feet and hands and self.front > 0.3:
-            return "plank_face_up"
-        if feet and self.spine > 25:
-            return "standing_leaning"
-        return "folded_forward" if feet else "upside_down"
-
-    def _stands(self) -> bool:
-        return any(
-            self.surfaces.get(f"{side}.{part}") in _LEVEL_SURFACES
-            for side in "lr"
-            for part in ("heel", "ball")
-        )
-
-    def _line_is_straight(self) -> bool:
-        return min(self._thigh_to_trunk(side) for side in "lr") > 135
-
-    def _ground(self) -> str:
-        """What carries the body: the surface under its main support."""
-        names = {
-            "back_over": ("upper_back", "waist.back", "ribs.back", "pelvis.back", "head.back"),
-            "sitting": ("seat",),
-            "on_back": ("pelvis.back", "upper_back", "waist.back", "seat", "ribs.back"),
-            "pelvis_lifted": ("upper_back",),
-            "on_shoulders": ("upper_back",),
-            "face_down": ("pelvis.front", "belly", "ribs.front"),
-            "on_left_side": ("pelvis.left", "ribs.left"),
-            "on_right_side": ("pelvis.right", "ribs.right"),
-        }.get(self.base)
-        if names is None:
-            parts = _KNEES if "knee" in self.base else _FEET
-            names = [f"{side}.{part}" for side in "rl" for part in parts]
-        on = [self.surfaces[name] for name in names if self.surfaces.get(name)]
-        level = {one for one in on if one in _LEVEL_SURFACES}
-        if len(level) > 1:
-            return ""  # a foot here and a foot there: the legs say it
-        return level.pop() if level else on[0] if on else ""
 
     # --- trunk -------------------------------------------------------------------------------------
 
@@ -245,7 +113,7 @@ class _Teller:
             "kneeling",
         ):
             return None
-        bent = rounded(min(180 - self._thigh_to_trunk(side) for side in "lr"))
+        bent = rounded(min(180 - self.thigh_to_trunk(side) for side in "lr"))
         return None if self.base == "kneeling" and bent < 20 else bent
 
     def _spread(self):
@@ -260,32 +128,53 @@ class _Teller:
         if least["hip_turn"] > 18:
             yield "turned_out"
         yield from self._heels()
+        ankles = [self.angles.get(f"{side}.ankle", 0) for side in "lr"]
+        if self.base in ("sitting", "on_back") and not self.touches(("ball", "arch", "toe")):
+            if min(ankles) > 6:
+                yield "feet_pulled_up"
+            elif max(ankles) < -25:
+                yield "feet_pointed"
 
     def _heels(self):
         """Heels lifted off the ground that the balls of the feet stand on; in a plank they always are."""
+        on_bar = all(self._on(side, ("ball", "toe")) in _BARS for side in "lr")
+        ankles = [self.angles.get(f"{side}.ankle", 0) for side in "lr"]
+        if (
+            on_bar
+            and self.base == "on_back"
+            and max(self.angles.get(f"{s}.knee", 0) for s in "lr") < STRAIGHT
+        ):
+            if min(ankles) > 4:
+                yield "heels_low"
+            elif max(ankles) < -24:
+                yield "heels_lifted"
         if not self.base.startswith(("standing", "pelvis_lifted", "sitting", "folded")):
             return
         lifted = [
             side
             for side in "rl"
-            if self._on(side, ("ball", "toe")) in _LEVEL_SURFACES and f"{side}.heel" not in self.surfaces
+            if self._on(side, ("ball", "toe")) in LEVEL_SURFACES and self._heel_rise(side) > 0.03
         ]
         if len(lifted) == 2:
             yield "heels_lifted"
         elif lifted:
             yield f"heel_lifted_{'right' if lifted == ['r'] else 'left'}"
 
+    def _heel_rise(self, side: str) -> float:
+        """Metres from the ball of the foot up to the heel."""
+        return float(locate(self.body, f"{side}.heel")[2] - locate(self.body, f"{side}.ball")[2])
+
     # --- legs --------------------------------------------------------------------------------------
 
     def _leg(self, side: str) -> Limb:
         body, knee = self.body, self.angles.get(f"{side}.knee", 0.0)
         hip, ankle = body.origins[f"{side}.hip"], body.origins[f"{side}.ankle"]
-        foot_on = self._on(side, _FEET)
+        foot_on = self._on(side, FEET)
         straight = knee < STRAIGHT
-        if self._touches(_KNEES, side) and self.base != "face_down":
-            return Limb("knee_down", on=self._on(side, _KNEES))
-        if foot_on and foot_on not in _LEVEL_SURFACES:
-            part = next(part for part in _FEET if self.surfaces.get(f"{side}.{part}"))
+        if self.touches(KNEES, side) and self.base != "face_down":
+            return Limb("knee_down", on=self._on(side, KNEES))
+        if foot_on and foot_on not in LEVEL_SURFACES:
+            part = next(part for part in FEET if self.surfaces.get(f"{side}.{part}"))
             part = {"toe": "ball", "instep": "arch"}.get(part, part)
             if straight:
                 return Limb(f"straight_{part}_on", None, foot_on)
@@ -319,6 +208,9 @@ class _Teller:
 
     def _lying_leg(self, side: str, straight: bool, knee: float, rise: float, foot_on: str) -> Limb:
         overhead = self.base in ("on_back", "on_shoulders", "sitting") and self._swing(side) > 100
+        hip = self.angles.get(f"{side}.hip", 0)
+        if straight and self.base.endswith("_side") and not 19 > hip > -8:
+            return Limb("straight_forward" if hip > 0 else "straight_back", rounded(hip))
         if straight:
             if overhead and rise < 75:
                 return Limb("straight_over_head")
@@ -331,23 +223,32 @@ class _Teller:
         shank = slope(-self.body.frames[f"{side}.shank"][:, 2])
         if thigh > 65 and abs(shank) < 25:
             return Limb("knee_over_hip")
-        raised = self.base.endswith("_side") and thigh > 20
+        raised = self.base.endswith("_side") and thigh > 10
         return Limb("bent_raised" if raised else "bent_at", rounded(knee))
 
     # --- arms --------------------------------------------------------------------------------------
 
     def _arm(self, side: str) -> Limb:
-        on = self._on(side, _HANDS)
+        on = self._on(side, HANDS)
         elbow = self.angles.get(f"{side}.elbow", 0.0)
         if on:
             high = self.body.origins[f"{side}.wrist"][2] > self.body.at("c7", "head", (0, 0, 0.1))[2]
+            if elbow > 35:
+                return Limb("hand_bent_on", rounded(elbow), on)
+            if on in _BARS and self.base in _BY_ARMS:
+                return Limb("hand_reach_on", rounded(self._lift(side)), on)
             return Limb("hand_high_on" if high and self.base == "standing" else "hand_on", on=on)
-        if self._touches(_FOREARMS, side):
-            return Limb("forearm_on", on=self._on(side, _FOREARMS))
+        if self.touches(FOREARMS, side):
+            return Limb("forearm_on", on=self._on(side, FOREARMS))
         near = self._held(side)
         if near:
             return near
         return self._free_arm(side, elbow)
+
+    def _lift(self, side: str) -> float:
+        """Degrees between the upper arm and the rib cage: 0 hanging, 180 beside the ears."""
+        arm, ribs = self.body.frames[f"{side}.upper_arm"][:, 2], self.body.frames["thorax"][:, 2]
+        return float(np.degrees(np.arccos(np.clip(arm @ ribs, -1, 1))))
 
     def _held(self, side: str) -> Limb | None:
         palm = locate(self.body, f"{side}.palm")
@@ -384,20 +285,3 @@ class _Teller:
         return next(
             (self.surfaces[f"{side}.{part}"] for part in parts if f"{side}.{part}" in self.surfaces), ""
         )
-
-
-_HOLDS = {"knee": "kneecap", "shin": "shin", "ankle": "ankle", "foot": "instep"}
-
-
-def _surfaces(phase: dict) -> dict[str, str]:
-    """Which named points touch, and what: both sides for ``mid.``; a bare height is 'something'."""
-    found: dict[str, str] = {}
-    for touch in phase["touch"]:
-        on = touch.get("on") or (SOMETHING if "z" in touch else "")
-        if not on:
-            continue
-        points = [touch["point"]] if isinstance(touch["point"], str) else touch["point"]
-        for point in points:
-            both = ("l." + point[4:], "r." + point[4:]) if point.startswith("mid.") else (point,)
-            found |= dict.fromkeys(both, on)
-    return found

@@ -20,13 +20,13 @@ BASES = {
     "side_lying": {"on_left_side", "on_right_side", "propped_on_left", "propped_on_right"},
     "seated": {"sitting"},
     "standing": {"standing", "standing_leaning", "folded_forward", "sitting", "kneeling_left", "kneeling_right"},
-    "kneeling": {"kneeling", "kneeling_left", "kneeling_right", "propped_on_left", "propped_on_right"},
+    "kneeling": {"kneeling", "kneeling_left", "kneeling_right", "propped_on_left", "propped_on_right", "hands_and_knees"},
     "quadruped": {"hands_and_knees", "plank_on_knees", "kneeling"},
     "plank_support": {
         "plank", "plank_on_knees", "plank_face_up", "hands_and_knees", "folded_forward", "sitting",
-        "propped_on_left", "propped_on_right", "kneeling",
+        "propped_on_left", "propped_on_right", "kneeling", "standing",
     },
-    "inverted": {"on_back", "on_shoulders", "hanging", "upside_down", "folded_forward", "back_over"},
+    "inverted": {"sitting", "on_back", "on_shoulders", "hanging", "upside_down", "folded_forward", "back_over"},
 }  # fmt: skip
 
 # Written by hand from a look at the figure: parts that must stand in the sentence, in this order.
