@@ -148,6 +148,10 @@ def _spread(key: str) -> str:
         "heels_low": _("heels low"),
         "feet_pulled_up": _("feet pulled up"),
         "feet_pointed": _("feet pointed"),
+        "foot_pulled_up_left": _("left foot pulled up"),
+        "foot_pulled_up_right": _("right foot pulled up"),
+        "foot_pointed_left": _("left foot pointed"),
+        "foot_pointed_right": _("right foot pointed"),
         "heel_lifted_left": _("left heel lifted"),
         "heel_lifted_right": _("right heel lifted"),
     }[key]

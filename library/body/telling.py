@@ -128,12 +128,17 @@ class _Teller(Held):
         if least["hip_turn"] > 18:
             yield "turned_out"
         yield from self._heels()
-        ankles = [self.angles.get(f"{side}.ankle", 0) for side in "lr"]
         if self.base in ("sitting", "on_back") and not self.touches(("ball", "arch", "toe")):
-            if min(ankles) > 6:
-                yield "feet_pulled_up"
-            elif max(ankles) < -25:
-                yield "feet_pointed"
+            yield from self._feet()
+
+    def _feet(self):
+        """Free feet pulled up or pointed: both, or the one that differs from the other."""
+        right, left = (self.angles.get(f"{side}.ankle", 0) for side in "rl")
+        for key, does in (("pulled_up", lambda a: a > 6), ("pointed", lambda a: a < -25)):
+            if does(right) and does(left):
+                yield f"feet_{key}"
+            elif abs(right - left) > 20 and (does(right) or does(left)):
+                yield f"foot_{key}_{'right' if does(right) else 'left'}"
 
     def _heels(self):
         """Heels lifted off the ground that the balls of the feet stand on; in a plank they always are."""

@@ -16,7 +16,6 @@ SAME_WORDS = {
     "sp_band_breath": "the ribs widen, nothing moves",
     "mat_pelvic_tilt": "the pelvis turns by a few degrees",
     "mat_pelvic_clock": "the pelvis turns by a few degrees",
-    "mat_leg_circle_bent": "a circle ends where it began",
     "mat_rocking": "the whole body rocks as one piece",
     "sp_ring_inner_press": "the ring gives by a little",
     "sp_ring_arm_press": "the ring gives by a little",
