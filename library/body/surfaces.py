@@ -11,6 +11,7 @@ BED = 0.40  # top of a reformer's carriage
 HEADREST_UP = BED + 0.024  # where a head lies on the tilted head rest
 FOOTBAR = (0.0, 0.66)
 BALL_ON_BAR = (-0.020, 0.006)
+HEEL_ON_BAR = (-0.020, -0.032)  # the sole's end: the bar is under the pad in front of it
 PALM_ON_BAR = (-0.006, 0.020)
 BOX_HEIGHT = 0.24
 BOARD_X = 0.0  # the face of the jump board in the footbar's place
@@ -90,7 +91,8 @@ def target(touch: dict, scene: dict, *, same_x: float | None = None) -> Target:
 
 def _footbar(touch: dict, scene: dict) -> tuple[float, float]:
     x, z = scene.get("bar", FOOTBAR)
-    dx, dz = PALM_ON_BAR if touch["point"].endswith("palm") else BALL_ON_BAR
+    part = touch["point"].rpartition(".")[2]
+    dx, dz = {"palm": PALM_ON_BAR, "heel": HEEL_ON_BAR}.get(part, BALL_ON_BAR)
     return x + dx, z + dz
 
 
