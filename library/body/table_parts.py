@@ -58,17 +58,17 @@ def push_bar(layers: Layers, scene: dict, degrees: float) -> None:
 
 
 def roll_bar(layers: Layers, scene: dict, body: Skeleton) -> None:
-    """A loose bar through both hands on two springs; its ends and its near spring lie before the body."""
+    """A loose bar through both hands on two springs; all but its far end lies before the body."""
     x, z = scene.get("eye", BAR_EYE)
-    middle, right = locate(body, "mid.palm"), locate(body, "r.palm")
-    along = locate(body, "l.palm") - right
-    along /= np.linalg.norm(along)
+    left, right = locate(body, "l.palm"), locate(body, "r.palm")
+    middle, along = (left + right) / 2, (left - right) / np.linalg.norm(left - right)
     for sign, front in ((1, False), (-1, True)):
         hook = middle + sign * ROLL_BAR_EYE * along
         layers.springs((hook, (x, sign * ROLL_BAR_EYE, z)), front=front, turns=9)
     far, near = (middle + sign * ROLL_BAR_HALF_LENGTH * along for sign in (1, -1))
-    layers.posts((far, near))
-    layers.posts((right - FIST * along, near), front=True)
+    grip = FIST * along
+    layers.posts((left, far))
+    layers.posts((left - grip, right + grip), (right - grip, near), front=True)
 
 
 def limb_springs(layers: Layers, scene: dict, held: str | list[str], body: Skeleton) -> None:
