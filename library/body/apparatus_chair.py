@@ -6,6 +6,7 @@ A scene of kind ``chair`` may say (metres, degrees; sizes: common practice, no s
     dir       1: the pedal points to the right of the page, -1: to the left
     facing    "viewer" instead: the pedal points to the viewer (``dir`` is not read)
     handles   [distance from the seat's middle towards the pedal, height of the grips]
+    handle    "far": only the handle on the far side is in its socket
     mat       [x0, x1] of a mat on the floor
     block     [[x0, x1], [y0, y1], height] of a firm block on the floor, to sit or to put the feet on
 
@@ -48,7 +49,7 @@ def chair(layers: Layers, scene: dict, phase: dict, _body: Skeleton) -> None:
     layers.posts(*arms, *_stand(place, near))
     seat = (CHAIR_SEAT - SEAT_THICKNESS, CHAIR_SEAT)
     _slab(layers, place, (-SEAT_HALF_LENGTH, SEAT_HALF_LENGTH), SEAT_HALF_WIDTH, seat)
-    if handles:
+    if len(handles) > 1:
         layers.posts(handles[1], front=True)
     if "block" in scene:
         x, y, height = scene["block"]
@@ -74,9 +75,10 @@ def _handles(scene: dict, place) -> list[tuple]:
     if "handles" not in scene:
         return []
     along, top = scene["handles"]
+    sides = (SEAT_HALF_WIDTH,) if scene.get("handle") == "far" else (SEAT_HALF_WIDTH, -SEAT_HALF_WIDTH)
     return [
         (place(along, side, HANDLE_FOOT), place(along, side, top), place(along - HANDLE_GRIP, side, top))
-        for side in (SEAT_HALF_WIDTH, -SEAT_HALF_WIDTH)
+        for side in sides
     ]
 
 
