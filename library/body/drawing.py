@@ -28,6 +28,9 @@ PHASES = ("start", "end")
 LIMBS = ("l.arm", "r.arm", "l.leg", "r.leg")
 ALONGSIDE = 0.12  # metres of depth within which a far limb is drawn before the trunk, a near one after it
 MARGIN = 5.0
+# Of every figure the path texts are kept, a few kilobytes each: the library with both sides, and as many
+# again cut at clients' limits. What they are made from is large and needed once.
+KEPT, GEOMETRY_KEPT = 2048, 64
 ARROW_HEAD = 6.0
 _GRIPPED = {"footbar", "handle", "pushbar", "backrest"}
 _LEG_JOINTS, _ARM_JOINTS = ("hip", "knee", "ankle"), ("shoulder", "elbow", "wrist")
@@ -90,7 +93,7 @@ def _reversed(pose: dict, side: str | None) -> bool:
     return side == "left" and "side" in pose
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=KEPT)
 def _figure(key, phase, side, paint, words, prefix, with_arrow, letter) -> str:
     pose, (title, description) = json.loads(key), words
     if "side" not in pose:
@@ -120,7 +123,7 @@ def _element(role: str, path: str, attributes: dict[str, str]) -> str:
     return f'<path {attributes[role]} d="{path}"/>'
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=GEOMETRY_KEPT)
 def _geometry(key: str) -> dict:
     """Bodies, round pieces and apparatus of both phases, before anything is merged."""
     pose = json.loads(key)
@@ -167,7 +170,7 @@ def _near_limbs(body: Skeleton, camera: Camera) -> set[str]:
     return near
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=KEPT)
 def _panel(key: str, phase: str, side: str | None) -> tuple[tuple[str, str], ...]:
     """Roles and path texts of one phase in drawing order."""
     scene = _geometry(key)
@@ -224,7 +227,7 @@ def _limb_depth(body: Skeleton, limb: str, camera: Camera) -> float:
     return float(np.mean([camera.depth(body.origins[f"{limb[0]}.{name}"]) for name in names]))
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=KEPT)
 def _body_paths(key: str, phase: str) -> dict[str, str]:
     scene = _geometry(key)
     rings = scene["rings"][phase]
@@ -241,7 +244,7 @@ def _body_paths(key: str, phase: str) -> dict[str, str]:
     return {name: smooth_path(shape) for name, shape in zip(names, shapes, strict=True)}
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=KEPT)
 def _track(key: str) -> np.ndarray:
     scene = _geometry(key)
     pose = scene["pose"]
@@ -251,7 +254,7 @@ def _track(key: str) -> np.ndarray:
     return flat + np.asarray(pose.get("arrow_off", (0, 0)))
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=KEPT)
 def _arrow(key: str) -> tuple[Piece, Piece]:
     points = _track(key)
     tip, before = points[-1], points[-3]
@@ -262,12 +265,12 @@ def _arrow(key: str) -> tuple[Piece, Piece]:
     return Piece("arrow", (points,), curved=True), Piece("arrow-head", (head,))
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=KEPT)
 def _arrow_paths(key: str) -> tuple[tuple[str, str], ...]:
     return tuple((piece.role, piece.path) for piece in _arrow(key))
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=KEPT)
 def _bounds(key: str) -> tuple[float, float, float, float]:
     """Left, top, right, bottom of both phases with their arrow."""
     scene = _geometry(key)
@@ -282,7 +285,7 @@ def _bounds(key: str) -> tuple[float, float, float, float]:
     return float(left), float(top), float(right), float(bottom)
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=KEPT)
 def _spots(key: str) -> dict[str, tuple[float, float]]:
     """Where the letter stands in each phase."""
     scene = _geometry(key)
@@ -302,7 +305,7 @@ def _apparatus_strokes(layers) -> list[np.ndarray]:
     return [s[[*range(len(s)), 0]] if piece.closed else s for piece in pieces for s in piece.strokes]
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=KEPT)
 def _view(key: str) -> tuple[float, float, float, float]:
     left, top, right, bottom = _bounds(key)
     left, top = round(left, 1), round(top, 1)

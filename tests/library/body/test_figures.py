@@ -6,17 +6,14 @@ from xml.etree import ElementTree
 import numpy as np
 import pytest
 
-from library.body import all_poses, figure, view_box
+from library.body import figure, view_box
 from library.body.drawing import _figure
 from library.body.outline import curve_path, line_path, number
 from library.body.paint import CLASSES
+from tests.library.body.every import EVERY, PLAIN, POSES, SIDED, of_every
 
-POSES = all_poses()
 SVG = "{http://www.w3.org/2000/svg}"
 GREYS = {"#111", "#333", "#555", "#999", "#e9e9e9", "#fff", "none"}
-EVERY = [pytest.param(POSES[key], id=key) for key in POSES]
-SIDED = [pytest.param(POSES[key], id=key) for key in POSES if "side" in POSES[key]]
-PLAIN = [pytest.param(POSES[key], id=key) for key in POSES if "side" not in POSES[key]]
 
 
 def tree(pose, **wanted):
@@ -50,8 +47,7 @@ def path_points(path):
     return points
 
 
-@pytest.mark.parametrize("paint", ["screen", "paper"])
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY, paint=("screen", "paper"))
 def test_figure_is_plain_markup(pose, paint):
     for phase in ("start", "end"):
         root = tree(pose, phase=phase, paint=paint, side=side_of(pose))
@@ -65,7 +61,7 @@ def test_figure_is_plain_markup(pose, paint):
             assert not [name for name in element.attrib if name.startswith("on")]
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_screen_uses_classes_of_the_closed_list_only(pose):
     root = tree(pose, side=side_of(pose))
     for element in root.iter():
@@ -74,7 +70,7 @@ def test_screen_uses_classes_of_the_closed_list_only(pose):
         assert element.get("stroke") is None
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_paper_uses_the_five_greys_and_white(pose):
     root = tree(pose, paint="paper", side=side_of(pose))
     for element in list(root.iter())[2:]:
@@ -84,7 +80,7 @@ def test_paper_uses_the_five_greys_and_white(pose):
             assert element.get("stroke", "none") in GREYS
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_start_and_end_share_their_box_and_nothing_is_cut_off(pose):
     for side in (None, "left", "right") if "side" in pose else (None,):
         roots = [tree(pose, phase=phase, side=side) for phase in ("start", "end")]
@@ -101,14 +97,14 @@ def test_start_and_end_share_their_box_and_nothing_is_cut_off(pose):
                 assert places[:, 1].max() <= y + height + 0.2
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_numbers_have_one_decimal_at_most(pose):
     svg = figure(pose, phase="end", title="t", side=side_of(pose))
     assert not re.search(r"\d*\.\d\d", svg.replace("0.36em", ""))
     assert "nan" not in svg
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_drawing_again_gives_the_same_text(pose):
     wanted = {"phase": "start", "title": "t", "side": side_of(pose)}
     first = figure(pose, **wanted)
@@ -116,7 +112,7 @@ def test_drawing_again_gives_the_same_text(pose):
     assert figure(dict(reversed(pose.items())), **wanted) == first
 
 
-@pytest.mark.parametrize("pose", SIDED)
+@of_every(SIDED)
 def test_left_is_the_right_drawing_reversed_with_its_own_letter_and_colour(pose):
     left, right = (tree(pose, side=side) for side in ("left", "right"))
     group = left.find(SVG + "g")
@@ -136,26 +132,26 @@ def test_left_is_the_right_drawing_reversed_with_its_own_letter_and_colour(pose)
         assert f"fg-work-{other}" not in classes
 
 
-@pytest.mark.parametrize("pose", SIDED)
+@of_every(SIDED)
 def test_letters_mirror_each_other_and_can_be_left_out(pose):
     places = [float(tree(pose, side=side).find(SVG + "text").get("x")) for side in ("left", "right")]
     assert places[0] == pytest.approx(-places[1], abs=0.11)
     assert tree(pose, side="left", letter=False).find(SVG + "text") is None
 
 
-@pytest.mark.parametrize("pose", SIDED)
+@of_every(SIDED)
 def test_without_a_side_no_limb_is_painted_and_no_letter_stands(pose):
     root = tree(pose, side=None)
     assert root.find(SVG + "text") is None
     assert not [e for e in root.iter() if (e.get("class") or "").startswith("fg-work")]
 
 
-@pytest.mark.parametrize("pose", PLAIN)
+@of_every(PLAIN)
 def test_work_with_both_sides_ignores_the_side(pose):
     assert figure(pose, phase="end", title="t", side="left") == figure(pose, phase="end", title="t")
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_the_arrow_is_at_the_end_unless_asked_otherwise(pose):
     def has_arrow(**wanted):
         return any(element.get("class") == "fg-arrow" for element in tree(pose, **wanted).iter())

@@ -2,15 +2,13 @@
 
 from xml.etree import ElementTree
 
-import pytest
 from shapely import LineString, Point, Polygon
 
-from library.body import all_poses, figure
+from library.body import figure
 from library.body.letter import letter_radius
+from tests.library.body.every import POSES, SIDED, of_every
 from tests.library.body.test_figures import SVG, box_of, path_points
 
-POSES = all_poses()
-SIDED = [pytest.param(POSES[key], id=key) for key in POSES if "side" in POSES[key]]
 BODY = {"fg-near", "fg-mid", "fg-far", "fg-hair", "fg-work-right"}
 LINES = {"fg-post", "fg-post-far", "fg-spring", "fg-rope", "fg-app"}
 FACES = {"fg-bed", "fg-top", "fg-appfill", "fg-side"}
@@ -30,8 +28,7 @@ def strokes(text):
     return [path_points("M" + part) for part in text.split("M")[1:]]
 
 
-@pytest.mark.parametrize("phase", ["start", "end"])
-@pytest.mark.parametrize("pose", SIDED)
+@of_every(SIDED, phase=("start", "end"))
 def test_the_letter_covers_nothing_of_the_body(pose, phase):
     centre, radius, paths = drawn(pose, phase)
     for kind, text in paths:
@@ -41,8 +38,7 @@ def test_the_letter_covers_nothing_of_the_body(pose, phase):
             assert LineString(strokes(text)[0]).distance(centre) > radius
 
 
-@pytest.mark.parametrize("phase", ["start", "end"])
-@pytest.mark.parametrize("pose", SIDED)
+@of_every(SIDED, phase=("start", "end"))
 def test_the_letter_stands_on_no_line_of_the_apparatus(pose, phase):
     centre, radius, paths = drawn(pose, phase)
     for kind, text in paths:

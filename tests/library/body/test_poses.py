@@ -8,13 +8,12 @@ import pytest
 from library.body.grounding import GroundingError, contact_gaps, ground, ground_pose, stored
 from library.body.mirroring import mirror
 from library.body.points import locate
-from library.body.poses import FOLDER, all_poses
+from library.body.poses import FOLDER
 from library.body.skeleton import BODY_ANGLES, LIMB_ANGLES, angles_of, stand
 from library.body.surfaces import target
+from tests.library.body.every import EVERY, POSES, of_every
 
-POSES = all_poses()
 PHASES = ("start", "end")
-EVERY = [pytest.param(POSES[key], id=key) for key in POSES]
 CATALOGUE = {
     exercise["id"]: exercise
     for path in (FOLDER.parent / "exercises").glob("*.json")
@@ -58,7 +57,7 @@ def test_there_is_a_pose_for_every_exercise_of_the_first_library():
         assert pose.get("side") == CATALOGUE[key]["side_means"], key
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_names_are_known(pose):
     for phase in PHASES:
         for part in ("both", "left", "right"):
@@ -71,7 +70,7 @@ def test_names_are_known(pose):
     locate(stand({}), pose["track"])
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_contacts_touch_within_three_millimetres(pose):
     posed = bodies(pose)
     for phase in PHASES:
@@ -83,7 +82,7 @@ def test_contacts_touch_within_three_millimetres(pose):
                 assert abs(gap) < 0.003, (phase, touch, gap)
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_solving_again_gives_the_stored_angles(pose):
     for phase, grounded in ground_pose(pose).items():
         kept = pose[phase]["solved"]
@@ -92,7 +91,7 @@ def test_solving_again_gives_the_stored_angles(pose):
         assert grounded.hips == pytest.approx(pose[phase]["solved_hips"], abs=0.001)
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_joints_stay_in_range_or_are_reviewed_exceptions(pose):
     for phase in PHASES:
         for name, value in pose[phase]["solved"].items():
@@ -126,7 +125,7 @@ def arm_lift(body, side):
     return np.degrees(np.arccos(body.frames[f"{side}.upper_arm"][:, 2] @ body.frames["thorax"][:, 2]))
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_arms_are_raised_only_where_the_facts_say_so(pose):
     facts = CATALOGUE[pose["key"]]
     raised = {
@@ -174,17 +173,17 @@ def test_arms_along_the_body_lie_on_the_mat_in_the_prone_chest_lift():
             assert locate(body, f"{side}.palm")[2] == pytest.approx(0.016, abs=0.003)
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_hips_lie_in_the_middle_plane(pose):
     assert [pose[phase]["solved_hips"][1] for phase in PHASES] == [0, 0]
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_mirroring_twice_gives_the_pose_back(pose):
     assert mirror(mirror(pose)) == pose
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_the_mirrored_pose_is_the_mirrored_body(pose):
     here, there = bodies(pose), bodies(mirror(pose))
     for phase in PHASES:

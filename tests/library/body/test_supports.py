@@ -2,17 +2,15 @@
 
 import pytest
 
-from library.body import all_poses
 from library.body.complaints import depths
 from library.body.grounding import contact_gaps
 from library.body.movement import keyframes
 from library.body.points import locate
 from library.body.skeleton import angles_of, stand
 from library.body.surfaces import target
+from tests.library.body.every import EVERY, POSES, of_every
 from tests.library.body.reviewed import CATALOGUE, SUPPORTS, THROUGH
 
-POSES = all_poses()
-EVERY = [pytest.param(POSES[key], id=key) for key in POSES]
 CLOSED = 0.01  # metres
 
 BACK = ("pelvis.back", "waist.back", "upper_back", "ribs.back", "head.back", "seat")
@@ -44,14 +42,14 @@ def touching(phase):
     return names
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_the_start_rests_on_what_its_position_asks_for(pose):
     needed = SUPPORTS.get(pose["key"], (NEEDED[CATALOGUE[pose["key"]]["position"]],))[0]
     for group in needed:
         assert touching(pose["start"]) & set(group), group
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_every_contact_is_closed(pose):
     begun = stand(angles_of(pose["start"]), pose["start"]["solved_hips"])
     for _share, phase in keyframes(pose):
@@ -62,7 +60,7 @@ def test_every_contact_is_closed(pose):
             assert max(map(abs, contact_gaps(body, touch["point"], aim)), default=0) < CLOSED, touch
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_nobody_goes_through_floor_or_apparatus(pose):
     limit, _reason = THROUGH.get(pose["key"], (0.0, ""))
     for name, (depth, inside, _share) in depths(pose).items():

@@ -4,14 +4,10 @@ import re
 
 import pytest
 
-from library.body import all_poses
 from library.body.telling import tell
 from library.pose_wording import describe
+from tests.library.body.every import EVERY, POSES, SIDED, of_every
 from tests.library.body.reviewed import CATALOGUE, SAME_WORDS
-
-POSES = all_poses()
-EVERY = [pytest.param(POSES[key], id=key) for key in POSES]
-SIDED = [pytest.param(POSES[key], id=key) for key in POSES if "side" in POSES[key]]
 
 # How somebody is held at the start, for each position that the facts name. Common practice, no source.
 BASES = {
@@ -68,13 +64,13 @@ def test_words_by_hand(key, phase, parts):
         at = said.index(part, at)
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_the_position_of_the_facts_is_what_is_drawn(pose):
     facts = CATALOGUE[pose["key"]]
     assert tell(pose, "start").base in BASES[facts["position"]], describe(pose, "start")
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_words_are_whole(pose):
     for phase in ("start", "end"):
         said = describe(pose, phase)
@@ -84,7 +80,7 @@ def test_words_are_whole(pose):
         assert said.count(",") <= 12, said
 
 
-@pytest.mark.parametrize("pose", EVERY)
+@of_every(EVERY)
 def test_start_and_end_are_told_apart(pose):
     if describe(pose, "start") == describe(pose, "end"):
         assert pose["key"] in SAME_WORDS
@@ -94,7 +90,7 @@ def test_every_exception_is_needed():
     assert [k for k in SAME_WORDS if describe(POSES[k], "start") != describe(POSES[k], "end")] == []
 
 
-@pytest.mark.parametrize("pose", SIDED)
+@of_every(SIDED)
 def test_the_left_says_left_where_the_right_says_right(pose):
     other = {"left": "right", "right": "left"}
     for phase in ("start", "end"):
