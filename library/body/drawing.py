@@ -15,6 +15,7 @@ from library.body.movement import track
 from library.body.outline import (
     CLOSE_BODY,
     CLOSE_HEAD,
+    edge_path,
     hulls,
     merge,
     number,
@@ -199,7 +200,7 @@ def _panel(key: str, phase: str, side: str | None) -> tuple[tuple[str, str], ...
 
 def _part(part: str, paths: dict, near: set[str], work: set[str], side: str | None) -> list[tuple[str, str]]:
     if part in work:
-        return [("halo", paths[part]), (f"work-{side}", paths[part])]
+        return [("halo", paths[f"{part}.edge"]), (f"work-{side}", paths[part])]
     if part in LIMBS:
         return [("near" if part in near else "far", paths[part])]
     return [("hair" if part == "hair" else "mid", paths[part])]
@@ -230,7 +231,7 @@ def _limb_depth(body: Skeleton, limb: str, camera: Camera) -> float:
 @lru_cache(maxsize=KEPT)
 def _body_paths(key: str, phase: str) -> dict[str, str]:
     scene = _geometry(key)
-    rings = scene["rings"][phase]
+    rings, work = scene["rings"][phase], scene["pose"].get("work", ())
     pieces = {name: list(hulls(part.outlines, part.pairs)) for name, part in rings.items()}
     hair = scene["hair"][phase]
     cap, bun = shapely.convex_hull(shapely.linestrings([hair.cap])), shapely.polygons([hair.bun])
@@ -241,7 +242,12 @@ def _body_paths(key: str, phase: str) -> dict[str, str]:
     names = [*pieces, "hair"]
     close = [CLOSE_HEAD if name in ("head", "hair") else CLOSE_BODY for name in names]
     shapes = merge([*pieces.values(), crown], close)
-    return {name: smooth_path(shape) for name, shape in zip(names, shapes, strict=True)}
+    drawn = {name: smooth_path(shape) for name, shape in zip(names, shapes, strict=True)}
+    # The edge round the working limb is wide and pale: straight lines do, in half the letters.
+    edges = {
+        f"{name}.edge": edge_path(shape) for name, shape in zip(names, shapes, strict=True) if name in work
+    }
+    return drawn | edges
 
 
 @lru_cache(maxsize=KEPT)

@@ -52,6 +52,11 @@ def smooth_path(shape) -> str:
     return "".join(_smooth_ring(shapely.get_coordinates(ring)[:-1]) for ring in rings)
 
 
+def edge_path(shape) -> str:
+    """Path text of a polygon's outer rim in straight lines."""
+    return line_path(shapely.get_coordinates(shape.exterior)[:-1], closed=True)
+
+
 def _smooth_ring(corners: np.ndarray) -> str:
     middles = 0.5 * (corners + np.roll(corners, -1, axis=0))
     corner_tenths = np.rint(np.roll(corners, -1, axis=0) * 10).astype(int)
