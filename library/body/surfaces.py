@@ -96,7 +96,7 @@ def _footbar(touch: dict, scene: dict) -> tuple[float, float]:
     return x + dx, z + dz
 
 
-def _board(touch: dict, _scene: dict) -> tuple[float, float | None]:
+def _jump_board(touch: dict, _scene: dict) -> tuple[float, float | None]:
     return BOARD_X, touch.get("z")
 
 
@@ -154,7 +154,7 @@ def _cushion(_touch: dict, scene: dict) -> tuple[None, float]:
 
 _PLACES = {
     "footbar": _footbar,
-    "board": _board,
+    "jumpboard": _jump_board,
     "pushbar": _push_bar,
     "pedal": _pedal,
     "handle": _handle,
