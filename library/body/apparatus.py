@@ -50,4 +50,5 @@ def _reach(bodies: tuple[Skeleton, Skeleton]) -> tuple[float, float]:
     )
     places = [locate(body, name) for body in bodies for name in names]
     low = [float(p[0]) for p in places if p[2] < _LOW]
+    low = low or [float(p[0]) for p in places]  # nobody is near the floor
     return min(low), max(low)

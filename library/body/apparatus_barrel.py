@@ -1,4 +1,10 @@
-"""Ladder barrel: a half drum on legs and a ladder on the same base rails."""
+"""Ladder barrel: a half drum on legs and a ladder on the same base rails.
+
+A scene of kind ``barrel`` says where its ``ladder`` stands (x) and may say (metres; sizes: common practice,
+no source):
+
+    block     [[x0, x1], [y0, y1], height] of a firm block on the floor
+"""
 
 from math import acos, cos, pi, sin
 
@@ -7,27 +13,31 @@ import numpy as np
 from library.body.scene import Layers
 from library.body.surfaces import BARREL_AXIS, BARREL_RADIUS, RUNG_LOWEST, RUNG_STEP
 
+HALF_WIDTH = 0.24
+RUNGS, LADDER_TOP = 5, 1.14
+LEGS_APART, RAIL_END, RAIL_OVER = 0.28, 0.42, 0.03
+
 
 def barrel(layers: Layers, scene: dict, _reach: tuple[float, float]) -> None:
-    """A half drum on legs and a ladder on the same base rails."""
-    (cx, cz), r = BARREL_AXIS, BARREL_RADIUS
-    y0, y1 = -0.24, 0.24
+    """The drum with its ladder, and a block when the scene has one."""
+    (cx, cz), r, w = BARREL_AXIS, BARREL_RADIUS, HALF_WIDTH
     ladder = scene["ladder"]
-    ends = sorted((ladder, -0.42 if ladder > 0 else 0.42))
-    rails = (ends[0] - 0.03, ends[1] + 0.03)
-    for y, far in ((y1, True), (y0, False)):
-        layers.posts(((rails[0], y, 0.015), (rails[1], y, 0.015)), far=far)
-        layers.posts(*(((x, y, 0.03), (x, y, cz)) for x in (cx - 0.28, cx + 0.28)), far=far)
-    _ladder(layers, ladder, y0, y1)
-    half_drum(layers, (cx, cz), r, y0, y1, cut=cz)
-
-
-def _ladder(layers: Layers, x: float, y0: float, y1: float) -> None:
-    top = 0.96
-    layers.posts(((x, y1, 0.02), (x, y1, top)), far=True)
-    heights = [RUNG_LOWEST + RUNG_STEP * n for n in range(4)]
-    layers.posts(*(((x, y0, z), (x, y1, z)) for z in heights))
-    layers.posts(((x, y0, 0.02), (x, y0, top)))
+    ends = sorted((ladder, -RAIL_END if ladder > 0 else RAIL_END))
+    rail = (ends[0] - RAIL_OVER, ends[1] + RAIL_OVER)
+    heights = [RUNG_LOWEST + RUNG_STEP * n for n in range(RUNGS)]
+    rungs = [((ladder, -w, z), (ladder, w, z)) for z in heights]
+    for y, far in ((w, True), (-w, False)):
+        layers.posts(
+            ((rail[0], y, 0.015), (rail[1], y, 0.015)),
+            *(((x, y, 0.03), (x, y, cz)) for x in (cx - LEGS_APART, cx + LEGS_APART)),
+            ((ladder, y, 0.02), (ladder, y, LADDER_TOP)),
+            *([] if far else rungs),
+            far=far,
+        )
+    half_drum(layers, (cx, cz), r, -w, w, cut=cz)
+    if "block" in scene:
+        x, y, height = scene["block"]
+        layers.slab(x, y, (0, height))
 
 
 def half_drum(layers: Layers, axis, r: float, y0: float, y1: float, *, cut: float) -> None:

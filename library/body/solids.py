@@ -133,8 +133,8 @@ def _block(scene: dict) -> list:
     return [Block("block", tuple(x), tuple(y), (0, height))]
 
 
-def _barrel(_scene: dict, _body: Skeleton) -> list:
-    return [Drum("barrel", BARREL_AXIS, BARREL_RADIUS, ROUND_Y, BARREL_AXIS[1])]
+def _barrel(scene: dict, _body: Skeleton) -> list:
+    return [Drum("barrel", BARREL_AXIS, BARREL_RADIUS, ROUND_Y, BARREL_AXIS[1]), *_block(scene)]
 
 
 def _arc(_scene: dict, _body: Skeleton) -> list:
