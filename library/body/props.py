@@ -46,7 +46,7 @@ _INNER = {
 _LOOP_SHARES = (0.70, 0.80)
 _LOOP_RADIUS = 0.0405  # share of stature: the thigh there and a little more
 _RIB_EDGES, _RIB_HALF_WIDTH, _RIB_HALF_DEPTH = (0.010, 0.045), 0.080, 0.058  # shares of stature
-_turns = np.linspace(0, 2 * pi, 25)
+_turns = np.linspace(0, 2 * pi, 21)
 
 
 def draw(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
@@ -149,7 +149,7 @@ def _towel(layers: Layers, thing: dict, _body: Skeleton) -> None:
     """A thin cloth on the floor, its folds heaped at the first end."""
     (x0, x1), (y0, y1) = thing["x"], thing["y"]
     waves = thing.get("folds", 0)
-    steps = np.linspace(0, waves * pi, 8 * waves + 1)
+    steps = np.linspace(0, waves * pi, 4 * waves + 1)
     profile = [(x0 + FOLD_LENGTH * t / pi, TOWEL_THICKNESS + FOLD_HEIGHT * abs(sin(t))) for t in steps]
     profile.append((x1, TOWEL_THICKNESS))
     near, far = ([(x, y, z) for x, z in profile] for y in (y0, y1))
