@@ -349,38 +349,3 @@ def _thing_held(thing: dict) -> str:
     }
     alone = {"ball": _("with a ball"), "weights": _("with small weights"), "roller": _("with a roller")}
     return between.get((thing["what"], thing.get("between")), alone.get(thing["what"], ""))
-
-
-def complaint(one) -> str:
-    """Return a `library.body.complaints.Complaint` as a sentence that says what to do."""
-    phase = {
-        "start": _("Start"),
-        "middle": _("Middle"),
-        "end": _("End"),
-        "way": _("On the way"),
-    }.get(one.phase, _("Pose"))
-    said = {
-        "unknown_angle": _("%(phase)s: there is no angle “%(where)s”. Choose one from the list."),
-        "no_number": _("%(phase)s: %(where)s needs a number of degrees from -360 to 360."),
-        "unknown_point": _("%(phase)s: there is no point “%(where)s”. Choose one from the list."),
-        "unknown_surface": _("There is no “%(where)s” here to touch. Choose another surface."),
-        "out_of_reach": _(
-            "%(phase)s: %(where)s stays %(mm)s mm away from where it should touch. Change an angle near it, let "
-            "one more angle follow, or move the contact."
-        ),
-        "out_of_range": _(
-            "%(phase)s: %(where)s is at %(degrees)s degrees, beyond the usual range. Look again."
-        ),
-        "inside": _(
-            "%(phase)s: %(where)s goes %(cm)s cm into the %(inside)s. Change an angle, or add a middle position."
-        ),
-    }[one.kind]
-    values = {
-        "phase": phase,
-        "where": one.where,
-        "mm": round(one.value * 1000),
-        "cm": round(one.value * 100, 1),
-        "degrees": round(one.value),
-        "inside": one.inside,
-    }
-    return said % values

@@ -4,17 +4,20 @@ Ranges: American Academy of Orthopaedic Surgeons, normal joint motion (from memo
 vary, so a joint out of range is a doubt and no fault; it is shown and kept.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from library.body.clearance import bone_depths, skin_depths
 from library.body.contacts import sides_on_toes
-from library.body.grounding import GroundingError, stored
+from library.body.filing import PHASES
+from library.body.grounding import GroundingError, contact_gaps, stored
 from library.body.movement import between, keyframes
 from library.body.points import locate
-from library.body.skeleton import BODY_ANGLES, LIMB_ANGLES, stand
+from library.body.shape import Complaint, slips
+from library.body.skeleton import stand
 from library.body.solids import solids
+from library.body.surfaces import target
+
+__all__ = ["Complaint", "depths", "examine", "stored_complaints"]
 
 RANGES = {
     "hip": (-30, 120),
@@ -30,68 +33,72 @@ RANGES = {
 SLACK = 1.15
 DEEPEST_M = 0.011
 SHARES = np.linspace(0, 1, 11)
-_WIDEST = 360  # degrees: more is a slip of the finger
-
-
-@dataclass(frozen=True)
-class Complaint:
-    """One thing about a pose: what kind, where (phase, and a point, angle or surface) and how much."""
-
-    kind: str  # unknown_angle, no_number, unknown_point, unknown_surface, out_of_reach, out_of_range, inside
-    phase: str
-    where: str
-    value: float = 0.0
-    inside: str = ""
-
-    @property
-    def stops(self) -> bool:
-        """Return whether nothing can be drawn as it is."""
-        return self.kind not in ("out_of_range", "inside")
+# What rounding of stored angles to a tenth of a degree adds to a gap, over a whole body (metres).
+LARGEST_STORED_GAP_M = 0.008
+STILL_DEGREES, STILL_M = 1.0, 0.01
 
 
 def examine(pose: dict) -> tuple[dict, list[Complaint]]:
     """Return the pose with its solved angles and every complaint; as given where nothing can be solved."""
-    slips = [slip for name, phase in _phases(pose) for slip in _slips(name, phase)]
-    if slips:
-        return pose, slips
+    found = slips(pose)
+    if found:
+        return pose, found
     try:
         solved = stored(pose)
     except GroundingError as error:
         return pose, [Complaint("out_of_reach", error.phase, error.point, error.gap_m)]
-    except KeyError as error:
-        return pose, [Complaint("unknown_surface", "", str(error.args[0]))]
-    return solved, [*_out_of_range(solved), *_inside(solved)]
+    except (KeyError, AttributeError, TypeError, ValueError):
+        return pose, [_unknown_surface(pose)]
+    except np.linalg.LinAlgError:
+        return pose, [Complaint("out_of_reach", "", "hips", 9.99)]
+    try:
+        return solved, [*_out_of_range(solved), *_inside(solved), *_still(solved)]
+    except (KeyError, AttributeError, TypeError, ValueError, IndexError):
+        return pose, [Complaint("no_drawing", "", "scene")]
+
+
+def stored_complaints(pose: dict) -> list[Complaint]:
+    """Return what is wrong about the solved angles that a pose brings along: they are what is drawn."""
+    for name, phase in _phases(pose):
+        if "solved" not in phase or "solved_hips" not in phase:
+            return [Complaint("not_met", name, "solved")]
+    start = stand(pose["start"]["solved"], tuple(pose["start"]["solved_hips"]))
+    return [one for name, phase in _phases(pose) for one in _unmet(name, phase, pose["scene"], start)]
+
+
+def _unmet(name: str, phase: dict, scene: dict, start):
+    body = stand(phase["solved"], tuple(phase["solved_hips"]))
+    for touch in phase["touch"]:
+        point = touch["point"] if isinstance(touch["point"], str) else touch["point"][0]
+        same = float(locate(start, point)[0]) if touch.get("x") == "same" and name != "start" else None
+        gap = max(map(abs, contact_gaps(body, touch["point"], target(touch, scene, same_x=same))), default=0)
+        if gap > LARGEST_STORED_GAP_M:
+            yield Complaint("not_met", name, point, gap)
 
 
 def _phases(pose: dict) -> list[tuple[str, dict]]:
-    return [(name, pose[name]) for name in ("start", "middle", "end") if name in pose]
+    return [(name, pose[name]) for name in PHASES if name in pose]
 
 
-def _slips(name: str, phase: dict):
-    known = {"body": BODY_ANGLES, "both": LIMB_ANGLES, "left": LIMB_ANGLES, "right": LIMB_ANGLES}
-    for part, angles in known.items():
-        for angle, value in phase.get(part, {}).items():
-            if angle not in angles:
-                yield Complaint("unknown_angle", name, angle)
-            elif not _is_number(value) or abs(value) > _WIDEST:
-                yield Complaint("no_number", name, angle)
-    for touch in phase.get("touch", ()):
-        points = [touch["point"]] if isinstance(touch["point"], str) else touch["point"]
-        for point in points:
-            if not _is_point(point):
-                yield Complaint("unknown_point", name, str(point))
+def _unknown_surface(pose: dict) -> Complaint:
+    """Which contact asks for what this scene does not have."""
+    for name, phase in _phases(pose):
+        for touch in phase["touch"]:
+            try:
+                target(touch, pose["scene"])
+            except (KeyError, AttributeError, TypeError, ValueError):
+                return Complaint("unknown_surface", name, str(touch.get("on", "")))
+    return Complaint("no_drawing", "", "scene")
 
 
-def _is_number(value) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool) and value == value
-
-
-def _is_point(name) -> bool:
-    try:
-        locate(stand({}), name)
-    except (KeyError, AttributeError, TypeError):
-        return False
-    return True
+def _still(pose: dict):
+    """Nothing moves from start to end."""
+    first, last = pose["start"], pose["end"]
+    names = first["solved"].keys() | last["solved"].keys()
+    turned = max((abs(first["solved"].get(n, 0) - last["solved"].get(n, 0)) for n in names), default=0)
+    moved = max(abs(a - b) for a, b in zip(first["solved_hips"], last["solved_hips"], strict=True))
+    if turned < STILL_DEGREES and moved < STILL_M and not pose.get("arrow_path") and "middle" not in pose:
+        yield Complaint("still", "end", "")
 
 
 def _out_of_range(pose: dict):

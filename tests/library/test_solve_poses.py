@@ -67,7 +67,7 @@ def test_out_of_reach_is_named_and_stops(folder):
         ({"both": {"knnee": 4}}, "End: there is no angle “knnee”"),
         ({"both": {"knee": "much"}}, "End: knee needs a number"),
         ({"touch": [{"point": "mid.tail", "on": "floor"}]}, "End: there is no point “mid.tail”"),
-        ({"touch": [{"point": "mid.heel", "on": "cloud"}]}, "There is no “cloud” here to touch"),
+        ({"touch": [{"point": "mid.heel", "on": "cloud"}]}, "there is no “cloud” here to touch"),
     ],
 )
 def test_slips_are_said_in_words(folder, changes, said):

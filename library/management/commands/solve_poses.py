@@ -8,7 +8,7 @@ from django.core.management.base import BaseCommand, CommandError
 from library.body import filing
 from library.body.complaints import examine
 from library.body.poses import FOLDER
-from library.pose_wording import complaint
+from library.complaint_wording import coded
 
 
 class Command(BaseCommand):
@@ -29,7 +29,7 @@ class Command(BaseCommand):
                 seen.add(pose["key"])
                 held["poses"][place], complaints = examine(_authored(pose))
                 for one in complaints:
-                    self.stdout.write(f"{pose['key']}: {complaint(one)}")
+                    self.stdout.write(f"{pose['key']}: {coded(one)}")
                 stopped += [pose["key"] for one in complaints if one.stops]
             if not check:
                 text = filing.file_text(held["apparatus"], held["note"], held["poses"])
