@@ -63,7 +63,8 @@ class Layers:
 
     def line(self, role: str, *strokes, front: bool = False) -> None:
         """Open lines, each a row of points in metres, as one path."""
-        self._layer(front).append(Piece(role, tuple(self.camera.flat(stroke) for stroke in strokes)))
+        if strokes:
+            self._layer(front).append(Piece(role, tuple(self.camera.flat(stroke) for stroke in strokes)))
 
     def posts(self, *strokes, front: bool = False, far: bool = False) -> None:
         """Round tubes: a dark line with a light core."""
