@@ -1,6 +1,6 @@
 """Contact sheets of every drawn exercise, and a quiz that asks which exercise a picture shows.
 
-    .venv/bin/python -m tests.bench.figure_sheets FOLDER            a sheet an apparatus: light, dark, grey
+    .venv/bin/python -m tests.bench.figure_sheets FOLDER            sheets an apparatus: light, dark, grey
     .venv/bin/python -m tests.bench.figure_sheets FOLDER --quiz     a picture an exercise with five names
 
 Needs Chromium. The quiz writes questions.json (picture, five names of the same apparatus) and, apart from it,
@@ -20,7 +20,7 @@ from library.body import all_poses, figure, view_box
 
 ROOT = Path(__file__).resolve().parents[2]
 SCALE, QUIZ_SCALE = 0.8, 1.5
-NAMES_ASKED = 5
+NAMES_ASKED, ON_A_SHEET = 5, 16
 SCHEMES = {"light": ("light", "screen"), "dark": ("dark", "screen"), "grey": ("light", "paper")}
 LOOK = """
 body { margin: 12px; font: 13px sans-serif; background: var(--sheet); color: var(--ink); }
@@ -52,9 +52,11 @@ def by_apparatus() -> dict[str, list[dict]]:
 
 def sheets(page, folder: Path) -> None:
     for apparatus, poses in by_apparatus().items():
-        for name, (theme, paint) in SCHEMES.items():
-            body = "".join(_labelled(pose, paint) for pose in poses)
-            shoot(page, _html(f"<main>{body}</main>", theme, paint), folder / f"{apparatus}-{name}.png")
+        for first in range(0, len(poses), ON_A_SHEET):
+            for name, (theme, paint) in SCHEMES.items():
+                body = "".join(_labelled(pose, paint) for pose in poses[first : first + ON_A_SHEET])
+                path = folder / f"{apparatus}-{name}-{first // ON_A_SHEET + 1}.png"
+                shoot(page, _html(f"<main>{body}</main>", theme, paint), path)
 
 
 def quiz(page, folder: Path) -> None:
