@@ -44,9 +44,9 @@ def chair(layers: Layers, scene: dict, phase: dict, _body: Skeleton) -> None:
     far, near = LEGS_APART, -LEGS_APART
     handles = _handles(scene, place)
     pedal = angle_in(phase, "pedal")
-    layers.posts(*_stand(place, far), *handles[:1], far=True)
+    layers.posts(_stand(place, far), *handles[:1], far=True)
     arms = _pedal(layers, place, PEDAL_TOP if pedal is None else pedal)
-    layers.posts(*arms, *_stand(place, near))
+    layers.posts(*arms, _stand(place, near))
     seat = (CHAIR_SEAT - SEAT_THICKNESS, CHAIR_SEAT)
     _slab(layers, place, (-SEAT_HALF_LENGTH, SEAT_HALF_LENGTH), SEAT_HALF_WIDTH, seat)
     if len(handles) > 1:
@@ -61,13 +61,11 @@ def _slab(layers: Layers, place, along, half_width: float, z) -> None:
     layers.slab((x0, x1), (y0, y1), z)
 
 
-def _stand(place, across: float) -> list[tuple]:
+def _stand(place, across: float) -> tuple:
+    """One splayed pair of legs with the rail between their feet."""
     under = CHAIR_SEAT - SEAT_THICKNESS
-    return [
-        (place(-0.23, across, 0.01), place(-0.17, across, under)),
-        (place(0.17, across, under), place(0.23, across, 0.01)),
-        (place(-0.30, across, 0.01), place(0.30, across, 0.01)),
-    ]
+    along = ((-0.18, under), (-0.27, 0.01), (0.27, 0.01), (0.18, under))
+    return tuple(place(x, across, z) for x, z in along)
 
 
 def _handles(scene: dict, place) -> list[tuple]:
@@ -93,7 +91,7 @@ def _pedal(layers: Layers, place, degrees: float) -> list[tuple]:
         along = place(end[0], across, end[1]) - start
         arms.append((start, start + edge * along))
         coils.append((start + SPRING_AT * along, place(0.02, across * 0.6, CHAIR_SEAT - SEAT_THICKNESS)))
-    layers.springs(*coils, turns=5)
+    layers.springs(*coils, turns=4)
     reach = (end[0] - PEDAL_HALF_LENGTH, end[0] + PEDAL_HALF_LENGTH)
     _slab(layers, place, reach, PEDAL_HALF_WIDTH, (end[1] - 0.018, end[1] + 0.012))
     return arms
