@@ -4,6 +4,7 @@ Geometry is measured by shapely, the graph by networkx (general reference librar
 of the library is laid out. Layered drawing: Sugiyama, Tagawa, Toda (1981), IEEE Trans. SMC 11(2).
 """
 
+import functools
 import re
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from shapely import LineString, box
 from shapely.strtree import STRtree
 
 from library import map_layout, maps, tables, vocabulary_wording
+from tests.rows import each
 
 ROOT = Path(__file__).resolve().parents[2]
 CSS = ROOT / "static/css/maps.css"
@@ -29,30 +31,37 @@ EVERY = [*MAPS.items(), *SKILLS.items()]
 PIECES = 40
 
 
-def pytest_generate_tests(metafunc):
-    if "found" in metafunc.fixturenames:
-        metafunc.parametrize("found", [one for _key, one in EVERY], ids=[key for key, _one in EVERY])
+# Decorates a check of one map: it is asked of every exercise and every skill.
+of_every_map = each("found", [one for _key, one in EVERY], ids=[key for key, _one in EVERY])
 
 
-def drawn(found, foot_lines=2):
-    return maps.drawn(found, NAMES, foot_lines)
+@functools.cache
+def drawn(found):
+    return maps.drawn(found, NAMES, 2)
 
 
-def at(curve, t):
-    """A point of a cubic curve, by its four points (Bernstein's form)."""
-    weights = ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t**2 * (1 - t), t**3)
-    return tuple(sum(w * p[axis] for w, p in zip(weights, curve, strict=True)) for axis in (0, 1))
+# How much each of the four points of a cubic curve weighs along it (Bernstein's form).
+WEIGHTS = [
+    ((1 - t) ** 3, 3 * t * (1 - t) ** 2, 3 * t**2 * (1 - t), t**3)
+    for t in (n / PIECES for n in range(PIECES + 1))
+]
 
 
 def as_line(line) -> LineString:
-    points = [at(curve, n / PIECES) for curve in map_layout.curves(line) for n in range(PIECES + 1)]
-    return LineString(points)
+    return LineString(
+        [
+            (a * x0 + b * x1 + c * x2 + d * x3, a * y0 + b * y1 + c * y2 + d * y3)
+            for (x0, y0), (x1, y1), (x2, y2), (x3, y3) in map_layout.curves(line)
+            for a, b, c, d in WEIGHTS
+        ]
+    )
 
 
 def as_boxes(layout) -> dict:
     return {one.id: box(one.x, one.y, one.x + one.width, one.y + one.height) for one in layout.boxes}
 
 
+@of_every_map
 def test_no_label_lies_on_another_or_outside(found):
     layout = drawn(found)
     shapes = as_boxes(layout)
@@ -64,18 +73,23 @@ def test_no_label_lies_on_another_or_outside(found):
     assert near == []
 
 
+@of_every_map
 def test_no_line_crosses_a_label_or_leaves_the_page(found):
     layout = drawn(found)
-    shapes = as_boxes(layout)
     page = box(0, 0, layout.width, layout.height)
+    shapes = as_boxes(layout)
+    # Room round every label; the two that a line joins may be touched by it.
+    wide = {key: shape.buffer(3) for key, shape in shapes.items()}
+    own = {key: shape.buffer(-0.1) for key, shape in shapes.items()}
     for line in layout.lines:
         way = as_line(line)
         assert page.contains(way)
-        for key, shape in shapes.items():
-            room = 3 if key not in (line.below, line.above) else -0.1
-            assert not way.intersects(shape.buffer(room)), (line.below, line.above, key)
+        for key in shapes:
+            room = own if key in (line.below, line.above) else wide
+            assert not way.intersects(room[key]), (line.below, line.above, key)
 
 
+@of_every_map
 def test_lines_end_at_their_boxes_and_rise(found):
     layout = drawn(found)
     boxes = {one.id: one for one in layout.boxes}
@@ -88,12 +102,14 @@ def test_lines_end_at_their_boxes_and_rise(found):
         assert heights == sorted(heights, reverse=True)
 
 
+@of_every_map
 def test_every_arrow_between_those_shown_is_drawn_and_no_other(found):
     shown = GRAPH.subgraph(found.ids)
     assert {(line.below, line.above) for line in drawn(found).lines} == set(shown.edges)
     assert set(found.arrows) == set(shown.edges)
 
 
+@of_every_map
 def test_rows_are_no_lower_than_the_longest_path(found):
     """The row of an exercise is at least the length of the longest way up to it (networkx's topological sort)."""
     shown = GRAPH.subgraph(found.ids)
@@ -106,6 +122,7 @@ def test_rows_are_no_lower_than_the_longest_path(found):
     assert min(filled) >= 1 and max(filled) <= map_layout.MOST_IN_ROW
 
 
+@of_every_map
 def test_it_fits_and_counts_the_rest(found):
     assert 1 <= len(found.ids) <= map_layout.MOST_SHOWN and len(set(found.ids)) == len(found.ids)
     layout = drawn(found)
@@ -117,6 +134,7 @@ def test_it_fits_and_counts_the_rest(found):
         assert found.rest == len(belongs) + 1 - len(found.ids)
 
 
+@of_every_map
 def test_the_list_says_each_once_with_all_it_grows_from(found):
     told = {}
 
@@ -144,7 +162,7 @@ def test_nearest_come_first(key):
     assert not left_out or min(left_out) >= distances[-1]
 
 
-@pytest.mark.parametrize("skill", SKILLS, ids=str)
+@each("skill", SKILLS)
 def test_a_skill_shows_only_what_trains_it_and_what_was_done_first(skill):
     trains = [key for key, one in FACTS.items() if skill in one["skills"]]
     found = SKILLS[skill]
