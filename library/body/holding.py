@@ -56,7 +56,7 @@ class Held:
         on_back = _BACK & lain if self.front > 0.2 or _BACK - {"head.back"} & lain else set()
         sits = "seat" in self.surfaces
         if any(self.surfaces.get(name) in _OVER for name in _BACK):
-            return "back_over"
+            return "back_over" if self.spine < 60 else "sitting"
         if sits and self.spine > 8:
             return "sitting"
         if "upper_back" in on_back and self._hips_high():
@@ -135,7 +135,7 @@ class Held:
         """What carries the body: the surface under its main support."""
         names = {
             "back_over": ("upper_back", "waist.back", "ribs.back", "pelvis.back", "head.back"),
-            "sitting": ("seat",),
+            "sitting": ("seat", "pelvis.back"),
             "on_back": ("pelvis.back", "upper_back", "waist.back", "seat", "ribs.back"),
             "pelvis_lifted": ("upper_back",),
             "on_shoulders": ("upper_back",),

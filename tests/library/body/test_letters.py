@@ -12,7 +12,9 @@ from tests.library.body.test_figures import SVG, box_of, path_points
 BODY = {"fg-near", "fg-mid", "fg-far", "fg-hair", "fg-work-right"}
 LINES = {"fg-post", "fg-post-far", "fg-spring", "fg-rope", "fg-app"}
 FACES = {"fg-bed", "fg-top", "fg-appfill", "fg-side"}
-FILLS_ITS_MAT = {"mat_clam"}  # no free spot near the leg: the letter crosses the pale edge of the mat
+# No free spot near the leg: the letter crosses the pale edge of the mat, or a far and pale tube.
+FILLS_ITS_MAT = {"mat_clam", "mat_swimming_prep", "mat_ankle_pump"}
+ON_A_FAR_TUBE = {"ch_step_up_side"}
 
 
 def drawn(pose, phase):
@@ -43,7 +45,7 @@ def test_the_letter_stands_on_no_line_of_the_apparatus(pose, phase):
     centre, radius, paths = drawn(pose, phase)
     for kind, text in paths:
         for points in strokes(text):
-            if kind in LINES:
+            if kind in LINES and not (kind == "fg-post-far" and pose["key"] in ON_A_FAR_TUBE):
                 assert LineString(points).distance(centre) > radius, kind
             if kind in FACES and pose["key"] not in FILLS_ITS_MAT:
                 assert Polygon(points).exterior.distance(centre) > radius, kind

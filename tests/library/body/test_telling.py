@@ -15,8 +15,13 @@ BASES = {
     "prone": {"face_down", "plank"},
     "side_lying": {"on_left_side", "on_right_side", "propped_on_left", "propped_on_right"},
     "seated": {"sitting"},
-    "standing": {"standing", "standing_leaning", "folded_forward", "sitting", "kneeling_left", "kneeling_right"},
-    "kneeling": {"kneeling", "kneeling_left", "kneeling_right", "propped_on_left", "propped_on_right", "hands_and_knees"},
+    "standing": {
+        "standing", "standing_leaning", "folded_forward", "sitting", "kneeling_left", "kneeling_right",
+    },
+    "kneeling": {
+        "kneeling", "kneeling_left", "kneeling_right", "propped_on_left", "propped_on_right",
+        "hands_and_knees",
+    },
     "quadruped": {"hands_and_knees", "plank_on_knees", "kneeling"},
     "plank_support": {
         "plank", "plank_on_knees", "plank_face_up", "hands_and_knees", "folded_forward", "sitting",
