@@ -12,6 +12,8 @@ from dataclasses import asdict, dataclass, fields
 from datetime import date, timedelta
 from typing import Any
 
+from sessions.handout_limits import Limit, Limits, as_given, problems
+
 SCHEMA = 1
 FEWEST, MOST, MOST_AGREED = 2, 4, 6
 PAPERS = ("a4", "letter")
@@ -118,6 +120,15 @@ class Item:
     cue: str = ""
     adaptations: tuple[str, ...] = ()
     props: tuple[str, ...] = ()
+    limits: Limits = Limits()
+
+    @property
+    def drawn_sides(self) -> tuple[str | None, ...]:
+        """The sides that are drawn: both, left first, where they go differently far; else the one of the dose."""
+        dose = self.dose
+        if dose.left and dose.right and self.limits.of("left") != self.limits.of("right"):
+            return ("left", "right")
+        return (dose.drawn_side,)
 
 
 @dataclass(frozen=True)
@@ -174,7 +185,8 @@ def build(
         cue (the instructor's own), adaptations (whole sentences), props (names of things needed);
         dose: {"both": {"times": 8}} or {"left": {"seconds": 20}, "right": {"seconds": 20},
               "means": "working_leg"}; a count may hold times and seconds together (3 holds of 20 s);
-        often: {"days": 4} or {"weekdays": [0, 2, 4]}.
+        often: {"days": 4} or {"weekdays": [0, 2, 4]};
+        limits: how far the client goes, by sides as sessions.own_limits keeps it; left out for the whole way.
     """
     handout = Handout(
         number=number,
@@ -302,9 +314,16 @@ def _item(values: dict) -> Item:
         pose=values.get("pose") or {},
         dose=Dose(**counts, means=dose.get("means")),
         often=_made(Often, often, "often."),
+        limits=_limits(values.get("limits")),
         **texts,
         **lists,
     )
+
+
+def _limits(values: dict | None) -> Limits:
+    sides = as_given(values)
+    _refuse_strangers(sides, Limits, "limits.")
+    return Limits(**{side: _made(Limit, limit, "limits.") for side, limit in sides.items()})
 
 
 def _sentences(values) -> tuple[str, ...]:
@@ -361,6 +380,8 @@ def _item_problems(item: Item, path: str):
             yield from _length(path + name, text, name)
     yield from _number(path + "version", item.version, None)
     yield from _dose_problems(item.dose, path + "dose")
+    for code in problems(item.limits):
+        yield path + "limits", code, None
     often = item.often
     if bool(often.weekdays) == (often.days is not None):
         yield path + "often", "missing" if often.days is None else "too_many", None

@@ -66,6 +66,7 @@ class Measures:
     title_pt: float
     title_line: float
     exercise: float
+    figure_gap: float
     dose: float
     pill: float
     pill_line: float
@@ -99,6 +100,7 @@ _NORMAL = {
     "title_pt": 19,
     "title_line": 7.55,
     "exercise": 7.25,
+    "figure_gap": 2.7,
     "dose": 11.3,
     "pill": 10.5,
     "pill_line": 8.4,
@@ -130,6 +132,7 @@ _LARGE = {
     "title_pt": 27,
     "title_line": 10.7,
     "exercise": 8.6,
+    "figure_gap": 4.5,
     "dose": 16.7,
     "pill": 14,
     "pill_line": 11.9,
@@ -166,6 +169,7 @@ class Words:
     """The words to be placed, as plain text.
 
     exercises: (title, pills and how often, paragraphs, the drawing's height over its width) each;
+    sides: how many rows of figures each exercise has, one unless both sides are drawn;
     rows: names in the calendar; weeks: how many of them;
     opening: the lines under the title; sender: the lines right of it (none in large print);
     head: left and right of the running head; stop: the paragraphs of the stop box, urgent signs first;
@@ -180,14 +184,18 @@ class Words:
     head: tuple[str, str]
     stop: tuple[Text, ...]
     foot: tuple[str, ...]
+    sides: tuple[int, ...] = ()
+
+    def figure_rows(self, index: int) -> int:
+        return self.sides[index] if self.sides else 1
 
 
 @dataclass(frozen=True)
 class Block:
     """A piece that is never split: "exercise", "rest" (of an exercise's text) or "calendar".
 
-    index: which exercise; paragraphs: the slice of its paragraphs; panel: height of its two figure panels in
-    whole mm; weeks: which weeks of the calendar.
+    index: which exercise; paragraphs: the slice of its paragraphs; panel: height of its figure panels in
+    whole mm; sides: how many rows of them; weeks: which weeks of the calendar.
     """
 
     kind: str
@@ -195,6 +203,7 @@ class Block:
     index: int = 0
     paragraphs: tuple[int, int] = (0, 0)
     panel: int = 0
+    sides: int = 1
     weeks: tuple[int, ...] = ()
 
 
@@ -249,12 +258,14 @@ def _cuts(pages: tuple[tuple[Block, ...], ...]) -> int:
 def _taller(page: tuple[Block, ...], wishes: list[int], spare: float):
     """Yield the blocks, each panel a millimetre taller in turn while it wishes and there is room."""
     added = [0] * len(page)
-    while spare >= 1 and any(wish > extra for wish, extra in zip(wishes, added, strict=True)):
-        for place, wish in enumerate(wishes):
-            if wish > added[place] and spare >= 1:
-                added[place], spare = added[place] + 1, spare - 1
+    grows = True
+    while grows:
+        grows = False
+        for place, (block, wish) in enumerate(zip(page, wishes, strict=True)):
+            if wish > added[place] and spare >= block.sides:
+                added[place], spare, grows = added[place] + 1, spare - block.sides, True
     for block, extra in zip(page, added, strict=True):
-        yield replace(block, panel=block.panel + extra, height=block.height + extra)
+        yield replace(block, panel=block.panel + extra, height=block.height + extra * block.sides)
 
 
 class _Press:
@@ -346,8 +357,10 @@ class _Press:
         if rest:
             return Block("rest", height, index, (start, stop))
         panel = min(self.tallest, self._panel(index))
-        height += panel + sizes.dose + (self._dose_lines(dose) - 1) * sizes.pill_line
-        return Block("exercise", height, index, (start, stop), panel)
+        sides = self.words.figure_rows(index)
+        height += panel * sides + sizes.figure_gap * (sides - 1)
+        height += sizes.dose + (self._dose_lines(dose) - 1) * sizes.pill_line
+        return Block("exercise", height, index, (start, stop), panel, sides)
 
     def _dose_lines(self, pieces: tuple[str, ...]) -> int:
         """Count the lines of pills, which never break, and of the words after them, which do."""

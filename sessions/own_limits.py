@@ -37,3 +37,14 @@ def differ(limits: dict | None) -> bool:
 def share(per_cent: int) -> dict | None:
     """Return a limit at a share of the way, in per cent; None for the whole way."""
     return None if per_cent >= MOST_PER_CENT else {"by": ranges.BY_SHARE, "value": per_cent}
+
+
+def with_effect(pose: dict | None, limits: dict | None) -> dict:
+    """Return the limits that stop a movement before its end, or of which the drawing cannot tell."""
+    leading = ranges.lead(pose) if pose else None
+    kept = {
+        side: limit
+        for side, limit in (limits or {}).items()
+        if ranges.effect_of(ranges.share_of(limit, leading)) != ranges.NO_EFFECT
+    }
+    return made(kept)

@@ -10,7 +10,7 @@ from django.template.loader import render_to_string
 
 from library import vocabulary_wording
 from sessions import handout as paper
-from sessions import home_rules, pdf, planning
+from sessions import home_rules, own_limits, pdf, planning
 from sessions.models import (
     Attendance,
     CallBack,
@@ -19,6 +19,7 @@ from sessions.models import (
     Handout,
     HomePractice,
     HomeRow,
+    OwnWay,
     may_go_home,
     open_call_backs,
 )
@@ -66,6 +67,7 @@ def draft(*, studio, client, today: dt.date) -> Draft:
     counted = home_rules.FEWEST <= len(rows) <= home_rules.MOST_AGREED
     if not counted or any(row.needs or not may_go_home(row.exercise) for row in rows):
         raise NotReady
+    limits = OwnWay.objects.limits_of(client.pk)
     payload = paper.build(
         number=(Handout.objects.aggregate(most=Max("number"))["most"] or 0) + 1,
         version=Handout.objects.filter(client=client).count() + 1,
@@ -80,7 +82,7 @@ def draft(*, studio, client, today: dt.date) -> Draft:
         large=practice.large_print,
         when=practice.moment,
         minutes=home_rules.minutes(sum(row.seconds for row in rows)),
-        items=[_printed(row) for row in rows],
+        items=[_printed(row, limits.get(row.exercise.pk)) for row in rows],
         more_agreed=len(rows) > home_rules.MOST,
     )
     return Draft(payload, rows, practice, gates.pace)
@@ -97,7 +99,7 @@ def look_again(client, practice: HomePractice | None, today: dt.date) -> dt.date
     return coming.order_by("booking__wall_day").values_list("booking__wall_day", flat=True).first()
 
 
-def _printed(row: HomeRow) -> dict:
+def _printed(row: HomeRow, limits: dict | None) -> dict:
     """Return an exercise as the payload takes it: words for the client, nothing of why."""
     version, item = row.exercise.current, row.item
     text = version.text["client"]
@@ -114,6 +116,7 @@ def _printed(row: HomeRow) -> dict:
         "easier": text["easier"],
         "cue": item["cue"],
         "adaptations": [*sentences, item["change"]],
+        "limits": own_limits.with_effect(version.pose, limits),
         "props": [vocabulary_wording.home_prop(prop) for prop in version.facts["home_props"]],
     }
 

@@ -48,7 +48,7 @@ class LimitForm(forms.Form):
             label=_NAMES[side],
             required=False,
             initial=self._number(limit),
-            widget=Stepper(min=None, step=_STEP, start=_HALF, side=drawn_side),
+            widget=Stepper(min=None, step=_STEP, start=_HALF, side=drawn_side, small=True),
             error_messages={"invalid": _WHOLE_NUMBER},
         )
         counts = [(ranges.BY_SHARE, _("Per cent"))]

@@ -53,10 +53,7 @@ class OwnWay(EditableRow):
     def beside(cls, kept: dict) -> "OwnWay":
         """Return the row behind what `beside_rows` found: lists and dicts in it are text once more."""
         return cls(
-            **{
-                name: json.loads(kept[name]) if name in cls.LISTS else kept[name]
-                for name in cls.SHOWN
-            }
+            **{name: json.loads(kept[name]) if name in cls.LISTS else kept[name] for name in cls.SHOWN}
         )
 
     class Meta:

@@ -14,14 +14,12 @@ from django.utils import translation
 from django.utils.dates import WEEKDAYS, WEEKDAYS_ABBR
 from django.utils.formats import date_format
 from django.utils.html import conditional_escape, format_html, strip_tags
-from django.utils.safestring import mark_safe
 from django.utils.text import Truncator, capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from library.body import figure, view_box
-from library.pose_wording import describe
 from sessions import handout, handout_layout
+from sessions.templatetags import handout_figures
 
 register = template.Library()
 RUNNING = 40
@@ -113,6 +111,7 @@ def _sheet(payload) -> dict:
         head=running,
         stop=tuple(_runs(paragraph) for paragraph in stop),
         foot=tuple(foot(9, 9)),
+        sides=tuple(len(item.drawn_sides) for item in payload.items),
     )
     plan = handout_layout.plan(words, sizes)
     last = len(plan.pages)
@@ -227,7 +226,7 @@ def _exercise(number: int, item) -> dict:
         "dose": dose,
         "often": often,
         "dose_pieces": (*dose.values(), often),
-        "shape": _shape(item),
+        "shape": handout_figures.shape(item),
         "paragraphs": paragraphs,
         "runs": tuple(tuple((bool(kind), text) for kind, text in parts) for parts in paragraphs),
     }
@@ -239,7 +238,8 @@ def _paragraphs(item) -> list[list[tuple[str, str]]]:
     Adaptations stand in the sentence flow of their exercise, in bold, unless that would make one long block.
     """
     how = [("", text) for text in (item.how, item.cue) if text]
-    adaptations = [("strong", text) for text in item.adaptations]
+    far = handout_figures.how_far(item, side_words(item.dose.means))
+    adaptations = [("strong", text) for text in (*far, *item.adaptations)]
     if sum(len(text) for _kind, text in how + adaptations) > handout.LONGEST["how"]:
         paragraphs = [[run] for run in how + adaptations]
     else:
@@ -260,39 +260,10 @@ def _block(block, exercises: list[dict], payload) -> dict:
     exercise, (start, stop) = exercises[block.index], block.paragraphs
     made = {"kind": block.kind, **exercise, "paragraphs": exercise["paragraphs"][start:stop]}
     if block.kind == "exercise":
-        made |= {"figures": _figures(exercise["item"]), "panel": block.panel}
+        made |= {"figures": handout_figures.rows(exercise["item"]), "panel": block.panel}
     else:
         made["title"] = _("{title}, continued").format(title=exercise["title"])
     return made
-
-
-def _shape(item) -> float:
-    """Return the drawing's height for a width of one: the same for start and end."""
-    _x, _y, width, height = view_box(item.pose, item.dose.drawn_side)
-    return height / width
-
-
-def _figures(item) -> list[tuple[str, str]]:
-    """Return (label, drawing) for the start and the end. A drawing carries its sentence as its title."""
-    side = item.dose.drawn_side
-    sentences = {
-        ("start", None): _("{name}, START: how you begin."),
-        ("end", None): _("{name}, END: how far you go."),
-        ("start", "left"): _("{name}, START: how you begin, drawn for the left side."),
-        ("end", "left"): _("{name}, END: how far you go, drawn for the left side."),
-        ("start", "right"): _("{name}, START: how you begin, drawn for the right side."),
-        ("end", "right"): _("{name}, END: how far you go, drawn for the right side."),
-    }
-    return [
-        (label, _drawn(item, phase, side, sentences[phase, side].format(name=item.name)))
-        for phase, label in (("start", _("START")), ("end", _("END")))
-    ]
-
-
-def _drawn(item, phase: str, side: str | None, title: str) -> str:
-    # The drawing escapes its title; nothing else in it comes from a person.
-    words = f"{title} {describe(item.pose, phase, side)}"
-    return mark_safe(figure(item.pose, phase=phase, side=side, paint="paper", title=words))
 
 
 def _calendar(weeks: tuple[int, ...], payload) -> dict:

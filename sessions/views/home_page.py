@@ -12,7 +12,15 @@ from library import vocabulary_wording
 from library.models import Exercise
 from library.progressions import LEVELS
 from library.views.finder import Finder, Hit
-from sessions import home_rules, home_wording, neighbours, own_way_wording, plan_wording, wording
+from sessions import (
+    home_rules,
+    home_wording,
+    neighbours,
+    own_limits,
+    own_way_wording,
+    plan_wording,
+    wording,
+)
 from sessions.actions import handouts as handout_actions
 from sessions.forms.finding import HomeFindForm
 from sessions.forms.home_practice import ItemForm, WholeForm
@@ -48,6 +56,11 @@ class HomePage:
     @property
     def version(self) -> int:
         return self.practice.version if self.practice else 0
+
+    @cached_property
+    def limits(self) -> dict[int, dict]:
+        """Return how far the client goes, by key of the exercise."""
+        return OwnWay.objects.seen_by(self.request.user).limits_of(self.client.pk)
 
     @cached_property
     def rows(self) -> list[HomeRow]:
@@ -97,6 +110,7 @@ class HomePage:
             "row": row,
             "needs": row.needs,
             "figure_side": self._figure_side(row.item),
+            **self._how_far(row, own),
             "reasons": reasons,
             "usual": [words for words in dict.fromkeys(usual) if words][:3],
             "refused": refused,
@@ -115,6 +129,20 @@ class HomePage:
         """Return what has worked for the client in an exercise: its first cue is proposed for the page."""
         kept = OwnWay.objects.seen_by(self.request.user).of(self.client.pk, exercise)
         return own_way_wording.shown(kept)
+
+    @staticmethod
+    def _how_far(row: HomeRow, own: dict | None) -> dict:
+        """Return how far the client goes in an exercise: what to draw, and each side of the sheet in words."""
+        limits, pose = (own or {}).get("limit", {}), row.exercise.current.pose
+        if not limits or not pose:
+            return {"limits": {}}
+        sides = {"both": ("left", "right"), "": ("both",)}.get(row.item["sides"], (row.item["sides"],))
+        apart = len(sides) > 1 and own_limits.differ(limits)
+        return {
+            "limits": limits,
+            "how_far": own_way_wording.pictures(pose, sides, limits),
+            "sides_apart": apart,
+        }
 
     def _item_form(self, exercise: Exercise, item: dict, before: int, data) -> ItemForm:
         """Return the form of an exercise with `before` others before it, looked at already."""
@@ -291,6 +319,7 @@ class HomePage:
         return {
             "number": number,
             "row": row,
+            "limits": self.limits.get(row.exercise.pk, {}),
             "id": row.exercise.public_id,
             "name": row.exercise.current.name,
             "dose": home_wording.dose(row.item),

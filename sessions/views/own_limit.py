@@ -30,11 +30,15 @@ def limit_context(exercise, own: OwnWay | None, *, form: LimitForm | None = None
         return {"limit_form": None}
     form = form or _form(exercise, own)
     limits = form.limits() if form.is_bound else (own.limit if own else {})
+    pictures = own_way_wording.pictures(content.pose, form.sides, limits)
+    for row in pictures:
+        if form.is_bound and form.errors.get(f"number_{row['side']}"):
+            row["words"] = ""
     leading = ranges.lead(content.pose)
     return {
         "limit_form": form,
         "limit_way": limit_wording.way_words(leading) if leading else "",
-        "limit_pictures": own_way_wording.pictures(content.pose, form.sides, limits),
+        "limit_pictures": pictures,
         "limit_sided": len(form.sides) > 1,
         "limit_conflict": conflict,
         "limit_unsaved": form.is_bound,
