@@ -2,6 +2,7 @@
 
 import ast
 import configparser
+import functools
 import re
 import sys
 from pathlib import Path
@@ -9,6 +10,8 @@ from pathlib import Path
 import pytest
 from importlinter import configuration
 from importlinter.application.use_cases import lint_imports
+
+from tests.rows import each
 
 ROOT = Path(__file__).resolve().parent.parent
 APPS = ("studio", "library", "clients", "sessions")
@@ -64,7 +67,8 @@ def named(path: Path) -> str:
     return path.relative_to(ROOT).as_posix()
 
 
-def imports_of(path: Path) -> set[str]:
+@functools.cache
+def imports_of(path: Path) -> frozenset[str]:
     """Return the full names of all modules a file imports, wherever in the file it does."""
     found = set()
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
@@ -72,7 +76,7 @@ def imports_of(path: Path) -> set[str]:
             found |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom) and node.level == 0:
             found |= {f"{node.module}.{alias.name}" for alias in node.names}
-    return found
+    return frozenset(found)
 
 
 def matches(path: Path, patterns) -> bool:
@@ -113,7 +117,7 @@ def test_apps_rest_on_one_another_in_one_direction(monkeypatch, capsys):
     assert kept, capsys.readouterr().out
 
 
-@pytest.mark.parametrize("path", PLAIN, ids=named)
+@each("path", PLAIN, ids=named)
 def test_loose_modules_are_plain(path):
     wording = matches(path, WORDING)
     strange = {
@@ -124,7 +128,7 @@ def test_loose_modules_are_plain(path):
     assert not strange, "plain computation imports no Django; move it into a folder that holds Django"
 
 
-@pytest.mark.parametrize("path", PLAIN + PACKAGES, ids=named)
+@each("path", PLAIN + PACKAGES, ids=named)
 def test_plain_code_knows_no_rows_no_clock_no_settings(path):
     parts = {name: name.split(".") for name in imports_of(path)}
     strange = {
@@ -136,12 +140,12 @@ def test_plain_code_knows_no_rows_no_clock_no_settings(path):
     assert not strange, "dates and rows are arguments of plain code"
 
 
-@pytest.mark.parametrize("path", PACKAGES, ids=named)
+@each("path", PACKAGES, ids=named)
 def test_plain_packages_hold_no_django(path):
     assert not {name for name in imports_of(path) if name.startswith("django")}
 
 
-@pytest.mark.parametrize("path", python_files("studio/setup"), ids=named)
+@each("path", python_files("studio/setup"), ids=named)
 def test_setting_up_needs_nothing_but_python(path):
     """It runs before the virtual environment exists."""
     roots = {name.split(".")[0] for name in imports_of(path)}
@@ -150,7 +154,7 @@ def test_setting_up_needs_nothing_but_python(path):
     assert all(name.startswith("studio.setup") for name in inside)
 
 
-@pytest.mark.parametrize("path", [p for p in CODE if named(p) != "studio/clock.py"], ids=named)
+@each("path", [p for p in CODE if named(p) != "studio/clock.py"], ids=named)
 def test_only_the_clock_reads_the_time(path):
     assert not READS_THE_TIME.findall(path.read_text(encoding="utf-8"))
 
@@ -210,7 +214,7 @@ def asked_later(whole, above) -> bool:
     return bool(uses) and all(asks(chain_around(use, above)) for use in uses)
 
 
-@pytest.mark.parametrize("path", VIEWS, ids=named)
+@each("path", VIEWS, ids=named)
 def test_views_reach_rows_through_the_door_only(path):
     assert not past_the_door(path), "use Model.objects.seen_by(person) or .get_seen(person, id)"
     assert "get_object_or_404" not in path.read_text(encoding="utf-8")
@@ -238,7 +242,7 @@ def test_the_check_of_doors_finds_what_it_should(code, found, tmp_path):
     assert past_the_door(path) == found
 
 
-@pytest.mark.parametrize("path", VIEWS, ids=named)
+@each("path", VIEWS, ids=named)
 def test_views_write_nothing_themselves(path):
     """Writes are verbs in actions/, each in one transaction with its entry in the log."""
     tree = ast.parse(path.read_text(encoding="utf-8"))
@@ -255,7 +259,7 @@ def test_views_write_nothing_themselves(path):
     }
 
 
-@pytest.mark.parametrize("path", CODE + python_files("tests"), ids=named)
+@each("path", CODE + python_files("tests"), ids=named)
 def test_no_file_grows_too_long(path):
     lines = path.read_text(encoding="utf-8").count("\n")
     assert lines <= LONGEST_FILE, "part it by subject"

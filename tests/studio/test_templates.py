@@ -11,6 +11,7 @@ from django.template.loader import render_to_string
 
 from studio import drawing, wording
 from studio.forms import widgets
+from tests.rows import each
 
 ROOT = Path(__file__).resolve().parents[2]
 FOLDERS = [
@@ -45,7 +46,7 @@ def draw(markup: str, /, **values) -> str:
     return Template("{% load evenside crispy_forms_tags %}" + markup).render(Context(values))
 
 
-@pytest.mark.parametrize("path", TEMPLATES, ids=NAMES)
+@each("path", TEMPLATES, ids=NAMES)
 def test_template_holds_nothing_the_policy_forbids(path):
     # The SVG name space is a name, not a request. The printed page carries its own style sheet by file.
     text = markup_only(path.read_text(encoding="utf-8")).replace('xmlns="http://www.w3.org/2000/svg"', "")
@@ -72,20 +73,20 @@ def test_the_rules_catch_what_they_are_for(bad):
     assert any(rule.search(bad) for rule in FORBIDDEN.values())
 
 
-@pytest.mark.parametrize("path", TEMPLATES, ids=NAMES)
+@each("path", TEMPLATES, ids=NAMES)
 def test_template_compiles(path):
     folder = next(parent for parent in path.parents if parent.name == "templates")
     loader.get_template(str(path.relative_to(folder)))
 
 
-@pytest.mark.parametrize("path", TEMPLATES, ids=NAMES)
+@each("path", TEMPLATES, ids=NAMES)
 def test_icons_named_in_templates_exist(path):
     names = re.findall(r"\{% icon \"([a-z0-9-]+)\"", path.read_text(encoding="utf-8"))
     missing = [name for name in names if not (ROOT / f"static/vendor/lucide-1.62.0/{name}.svg").is_file()]
     assert missing == []
 
 
-@pytest.mark.parametrize("path", SCRIPTS, ids=[path.name for path in SCRIPTS])
+@each("path", SCRIPTS, ids=lambda path: path.name)
 def test_script_sets_no_inline_style_and_evaluates_nothing(path):
     text = path.read_text(encoding="utf-8")
     for rule in (
