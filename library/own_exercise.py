@@ -11,7 +11,7 @@ from library import contents_between
 from library.contents_rules import TEXT_FIELDS, closed_ids, fact_faults, has_shape, text_faults
 from library.contents_transfer import FAMILIES, family_faults
 
-FACTS, TEXT = "facts", "text"
+FACTS, TEXT, POSE = "facts", "text", "pose"
 OWN_PREFIX = "own_"
 # What each step of the form asks: fields of the facts, fields of the text.
 STEPS = {
@@ -27,6 +27,7 @@ STEPS = {
         ),
         (),
     ),
+    "figure": ((), ()),  # the pose, as a whole; an exercise may stay undrawn
     "around": (
         (
             *("home_ok", "home_props", "faults", "adaptations", "regression_to", "progression_of"),
@@ -131,6 +132,8 @@ def steps_to_do(payload: Mapping) -> list[str]:
 
 def step_of(slip: Slip) -> str:
     """Return the step of the form in which a slip is put right."""
+    if slip.part == POSE:
+        return "figure"
     place = 0 if slip.part == FACTS else 1
     name = slip.field.partition(" ")[0]
     return next((step for step, fields in STEPS.items() if name in fields[place]), "around")

@@ -13,9 +13,20 @@ from library.versions_apart import CLIENT, POSE, Field
 STEPS = {
     "what": gettext_lazy("What it is"),
     "work": gettext_lazy("How much, sides and springs"),
+    "figure": gettext_lazy("The figure"),
     "around": gettext_lazy("Home, faults and what stands around it"),
     "words": gettext_lazy("The words"),
     "demands": gettext_lazy("What it asks of the body"),
+}
+PLAIN_STARTS = {
+    "on_back": gettext_lazy("Lying on the back, feet down"),
+    "face_down": gettext_lazy("Lying face down"),
+    "on_side": gettext_lazy("Lying on the side"),
+    "long_sitting": gettext_lazy("Sitting, legs long"),
+    "four_point": gettext_lazy("On hands and knees"),
+    "tall_kneeling": gettext_lazy("Kneeling upright"),
+    "plank": gettext_lazy("Plank on hands and feet"),
+    "standing": gettext_lazy("Standing"),
 }
 FACTS = {
     "name": gettext_lazy("Name"),

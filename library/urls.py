@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from library.views import apparatus, conditions, maps, own, reading, rules, sets, upgrades
+from library.views import apparatus, conditions, maps, own, own_figure, reading, rules, sets, upgrades
 
 app_name = "library"
 urlpatterns = [
@@ -27,6 +27,7 @@ urlpatterns = [
     path("own/new/", own.own_new, name="own_new"),
     path("own/drafts/<slug:draft>/", own.own_look, name="own_look"),
     path("own/drafts/<slug:draft>/drop/", own.own_drop, name="own_drop"),
+    path("own/drafts/<slug:draft>/figure/", own_figure.own_figure, name="own_figure"),
     path("own/drafts/<slug:draft>/<slug:step>/", own.own_step, name="own_step"),
     path("changed/", upgrades.changed, name="changed"),
     path("changed/<slug:exercise>/", upgrades.settle, name="settle"),

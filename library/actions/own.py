@@ -5,12 +5,20 @@ import secrets
 from django.db import transaction
 
 from library import own_exercise as own
+from library import own_figure as figures
 from library import versions_apart
+from library.actions import own_figure
+from library.actions.drafts import Over, look_open
 from library.contents import content_hash
 from library.models import Exercise, ExerciseDraft, ExerciseVersion
 from library.models.checking import library_of
 from studio import clock
 from studio.actions import audit
+
+__all__ = [
+    "Broken", "MovedOn", "NothingNew", "Over", "add_version", "begin", "drop", "keep", "slips_of", "whole",
+    "write_step",
+]  # fmt: skip
 
 audit.register(
     "exercise.begun",
@@ -28,10 +36,6 @@ class Broken(Exception):
     def __init__(self, slips):
         super().__init__("; ".join(f"{slip.field} {slip.says}" for slip in slips))
         self.slips = slips
-
-
-class Over(Exception):
-    """The draft has been kept or dropped already."""
 
 
 class MovedOn(Exception):
@@ -97,7 +101,7 @@ def write_step(
         payload["suggested"] = {name: before[name] for name in ("demands", "demand_sides")}
         payload["facts"] |= {"demands": None, "demand_sides": {}}
     with transaction.atomic():
-        _look(draft)
+        look_open(draft)
         draft.payload = payload
         draft.save_version(expected, ["payload"], by=actor.person, at=clock.now())
         audit.write(actor, "exercise.written", draft, fields=[*(facts or {}), *(text or {})])
@@ -114,12 +118,10 @@ def whole(draft: ExerciseDraft) -> dict:
 
 def _pose(draft: ExerciseDraft) -> dict | None:
     """The drawing holds while apparatus and start position are those that it was drawn for."""
-    facts = draft.payload["facts"]
-    if not draft.base_id or any(
-        draft.base.facts[name] != facts.get(name) for name in ("apparatus", "position")
-    ):
+    pose = draft.payload.get("pose")
+    if not pose or not own_figure.still_fits(draft):
         return None
-    return draft.payload.get("pose")
+    return figures.fitted(pose, draft.payload["facts"])
 
 
 def slips_of(draft: ExerciseDraft, person) -> list[own.Slip]:
@@ -145,7 +147,7 @@ def keep(*, actor: audit.Actor, draft: ExerciseDraft, expected: int, seen: int) 
     MovedOn, NothingNew, and Broken where something is missing or does not hold; nothing is written then.
     """
     with transaction.atomic():
-        _look(draft)
+        look_open(draft)
         exercise = draft.exercise
         if (exercise.current.number if exercise else 0) != seen:
             raise MovedOn
@@ -170,7 +172,7 @@ def keep(*, actor: audit.Actor, draft: ExerciseDraft, expected: int, seen: int) 
 def drop(*, actor: audit.Actor, draft: ExerciseDraft, expected: int) -> None:
     """Put a draft away. The exercise stays as it is. Raises Over, and Stale when somebody wrote meanwhile."""
     with transaction.atomic():
-        _look(draft)
+        look_open(draft)
         draft.state = draft.State.DROPPED
         draft.save_version(expected, ["state"], by=actor.person, at=clock.now())
         audit.write(actor, "exercise.dropped", draft)
@@ -212,10 +214,3 @@ def add_version(
     if version.is_classified and (not before or before.facts["demands"] != version.facts["demands"]):
         audit.write(actor, "exercise.classified", exercise, fields=["demands"])
     return version
-
-
-def _look(draft: ExerciseDraft) -> None:
-    """Raise Over where the row is no longer open, as it stands in the database."""
-    state = ExerciseDraft.objects.values_list("state", flat=True).get(pk=draft.pk)
-    if state != draft.State.OPEN:
-        raise Over

@@ -32,6 +32,7 @@ RANGES = {
 }
 SLACK = 1.15
 DEEPEST_M = 0.011
+_AS_DEEP_M = 0.0005
 SHARES = np.linspace(0, 1, 11)
 # What rounding of stored angles to a tenth of a degree adds to a gap, over a whole body (metres).
 LARGEST_STORED_GAP_M = 0.008
@@ -122,7 +123,9 @@ def depths(pose: dict) -> dict[str, tuple[float, str, float]]:
         found = {name: hit for name, hit in skin_depths(body, firm).items() if hit[0] > DEEPEST_M}
         found |= {name: hit for name, hit in bone_depths(body, firm).items() if hit[0] > 0.001}
         for name in found.keys() - on_toes:
-            deepest[name] = max(deepest.get(name, (0.0, "", 0.0)), (*found[name], float(share)))
+            # What is as deep all the way is said of where it begins.
+            if found[name][0] > deepest.get(name, (0.0, "", 0.0))[0] + _AS_DEEP_M:
+                deepest[name] = (*found[name], float(share))
     return deepest
 
 

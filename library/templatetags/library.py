@@ -64,6 +64,12 @@ def in_words(value, list_name):
 
 
 @register.filter
+def at(rows, key):
+    """The entry of a mapping under a key that the page works out: `{{ said.slots|at:row.id }}`."""
+    return rows[key]
+
+
+@register.filter
 def all_in_words(values, list_name):
     """Words for several values of a closed list: `{{ facts.skills|all_in_words:"skill"|join:", " }}`."""
     return vocabulary_wording.labels(list_name, values)

@@ -3,7 +3,6 @@
 from django.contrib import messages
 from django.http import Http404
 from django.shortcuts import redirect, render
-from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from library import own_exercise, own_wording, versions_apart
@@ -13,12 +12,12 @@ from library.models import Exercise, ExerciseDraft
 from library.models.checking import library_of, names_of
 from library.models.shelf import shelf_of
 from library.models.upgrades import meetings
+from library.views.own_pages import BACK_TO_LIST, draft_of, look_url, next_url, over, step_url, steps_of
 from studio.access import opens
 from studio.models import Stale
 from studio.roles import INSTRUCTOR, OWNER
 
 CONFLICT, UNFIT = 409, 422
-BACK_TO_LIST = "library:own"
 
 
 @opens(OWNER, INSTRUCTOR)
@@ -49,7 +48,7 @@ def own_new(request):
     if request.method == "POST" and (form.is_bound and form.is_valid() or not form.is_bound):
         wanted = form.cleaned_data["like"] if form.is_bound else ""
         like = next((one for one in shelf if one.public_id == wanted), None)
-        return redirect(_step(actions.begin(actor=request.actor, like=like), "what"))
+        return redirect(step_url(actions.begin(actor=request.actor, like=like), "what"))
     return render(request, "library/own_new.html", {"form": form, "at": "library"}, status=_status(form))
 
 
@@ -58,27 +57,27 @@ def own_change(request, exercise):
     """Begin to change an exercise, at the step that is named, or go on with what is there."""
     row = Exercise.objects.with_content().get_seen(request.user, exercise)
     step = request.POST.get("step", "what")
-    if step not in FORMS:
+    if step not in own_wording.STEPS:
         raise Http404
-    return redirect(_step(actions.begin(actor=request.actor, exercise=row), step))
+    return redirect(step_url(actions.begin(actor=request.actor, exercise=row), step))
 
 
 @opens(OWNER, INSTRUCTOR, methods=("GET", "POST"))
 def own_step(request, draft, step):
     """One step of the form."""
-    row = _draft(request, draft)
+    row = draft_of(request, draft)
     if step not in FORMS:
         raise Http404
     if row.state != row.State.OPEN:
-        return _over(request, row)
+        return over(request, row)
     form = _form(request, row, step)
-    page = {"draft": row, "step": step, "form": form, **_steps(row, step)}
+    page = {"draft": row, "step": step, "form": form, **steps_of(row, step)}
     status = _status(form)
     if form.is_bound and form.is_valid():
         try:
             return _written(request, row, step, form)
         except actions.Over:
-            return _over(request, row)
+            return over(request, row)
         except Stale as stale:
             page["conflict"] = _conflict(row, stale.current, form)
             form.data = form.data.copy()
@@ -113,9 +112,7 @@ def _written(request, draft, step, form):
         words = _("Changed: %(fields)s. Go through what it asks of the body again before you keep it.")
         names = ", ".join(own_wording.field_label(("facts", name)) for name in reopened)
         messages.warning(request, words % {"fields": names})
-    steps = list(FORMS)
-    place = steps.index(step) + 1
-    return redirect(_step(draft, steps[place]) if place < len(steps) else _look_url(draft))
+    return redirect(next_url(draft, step))
 
 
 def _conflict(draft, now, form) -> dict:
@@ -143,14 +140,14 @@ def _conflict(draft, now, form) -> dict:
 @opens(OWNER, INSTRUCTOR, methods=("GET", "POST"))
 def own_look(request, draft):
     """What keeping would do, what is still to do, and the button that keeps it."""
-    row = _draft(request, draft)
+    row = draft_of(request, draft)
     if row.state != row.State.OPEN:
-        return _over(request, row)
+        return over(request, row)
     if request.method == "POST":
         answer = _kept(request, row)
         if answer:
             return answer
-        row = _draft(request, draft)
+        row = draft_of(request, draft)
     return render(request, "library/own_look.html", _look_page(request, row), status=_status_of(request))
 
 
@@ -161,7 +158,7 @@ def _kept(request, draft):
             actor=request.actor, draft=draft, expected=_int(request, "version"), seen=_int(request, "seen")
         )
     except actions.Over:
-        return _over(request, draft)
+        return over(request, draft)
     except (Stale, actions.MovedOn):
         messages.warning(request, _("Somebody changed this meanwhile. Look again, then keep it."))
         return None
@@ -186,9 +183,9 @@ def _look_page(request, draft) -> dict:
         "draft": draft,
         "seen": now.number if now else 0,
         "now": now,
-        "to_do": [{"name": own_wording.STEPS[step], "url": _step(draft, step)} for step in to_do],
+        "to_do": [{"name": own_wording.STEPS[step], "url": step_url(draft, step)} for step in to_do],
         "slips": [
-            {"says": own_wording.sentence(slip), "url": _step(draft, own_exercise.step_of(slip)),
+            {"says": own_wording.sentence(slip), "url": step_url(draft, own_exercise.step_of(slip)),
              "step": own_wording.STEPS[own_exercise.step_of(slip)]}
             for slip in slips
         ],
@@ -202,66 +199,23 @@ def _look_page(request, draft) -> dict:
             for field, old, new in versions_apart.differing(now and now.payload, payload)
             if now or new not in (None, "", [], {})
         ],
-        **_steps(draft, "look"),
+        **steps_of(draft, "look"),
     }  # fmt: skip
 
 
 @opens(OWNER, INSTRUCTOR, methods=("POST",))
 def own_drop(request, draft):
     """Put a draft away; the exercise stays as it is."""
-    row = _draft(request, draft)
+    row = draft_of(request, draft)
     try:
         actions.drop(actor=request.actor, draft=row, expected=_int(request, "version"))
         messages.info(request, _("Put away. The shelf is as it was."))
     except actions.Over:
-        return _over(request, row)
+        return over(request, row)
     except Stale:
         messages.warning(request, _("Somebody wrote in this draft meanwhile. Look again first."))
-        return redirect(_look_url(row))
+        return redirect(look_url(row))
     return redirect(BACK_TO_LIST)
-
-
-def _draft(request, public_id) -> ExerciseDraft:
-    rows = ExerciseDraft.objects.select_related("exercise__current", "base", "begun_by", "changed_by")
-    return rows.get_seen(request.user, public_id)
-
-
-def _over(request, draft):
-    messages.info(request, _("This draft has been kept or put away already."))
-    if draft.exercise_id:
-        return redirect("library:exercise", draft.exercise.public_id)
-    return redirect(BACK_TO_LIST)
-
-
-def _steps(draft, here: str) -> dict:
-    """Return the trail of steps, with what is still to do in each, and the name on the page."""
-    to_do = own_exercise.steps_to_do(draft.payload)
-    rows = [
-        {
-            "name": name,
-            "url": _step(draft, step),
-            "here": step == here,
-            "to_do": step in to_do or (step == "demands" and draft.payload["facts"]["demands"] is None),
-        }
-        for step, name in own_wording.STEPS.items()
-    ]
-    title = str(draft) or _("A new exercise")
-    look = {"url": _look_url(draft), "here": here == "look"}
-    return {
-        "steps": rows,
-        "look": look,
-        "title": title,
-        "step_name": own_wording.STEPS.get(here),
-        "at": "library",
-    }
-
-
-def _step(draft, step: str) -> str:
-    return reverse("library:own_step", args=[draft.public_id, step])
-
-
-def _look_url(draft) -> str:
-    return reverse("library:own_look", args=[draft.public_id])
 
 
 def _int(request, name: str) -> int:

@@ -1,0 +1,99 @@
+"""A pose examined and drawn while somebody writes it, or when it comes out of a file. Plain computation."""
+
+from collections.abc import Mapping
+from typing import NamedTuple
+from xml.etree import ElementTree
+
+from library import body, own_figure, pose_wording
+from library.body.complaints import examine, stored_complaints
+from library.body.shape import Complaint, slips
+
+# What a drawing is made of; nothing else may come out of a pose that somebody sent.
+_DRAWN = {"svg", "title", "desc", "g", "path", "circle", "text"}
+_ATTRIBUTES = ("style", "href", "on")
+ENDS = ("start", "end")
+
+
+class Drawing(NamedTuple):
+    """What became of a pose: solved, or None where something stops; complaints; phase -> pose to draw it from."""
+
+    pose: dict | None
+    complaints: list[Complaint]
+    shown: dict[str, dict]
+
+
+def drawing(pose: dict) -> Drawing:
+    """Solve a pose and say what is wrong; where one phase cannot be met the other is still shown."""
+    solved, complaints = examine(pose)
+    if not any(one.stops for one in complaints):
+        solved = own_figure.led(solved)
+        if can_draw(solved):
+            return Drawing(solved, complaints, shown(solved))
+        complaints = [Complaint("no_drawing", "", "scene")]
+    alone = {name: held for name in ENDS if (held := _alone(pose, name))}
+    return Drawing(None, complaints, alone)
+
+
+def shown(solved: dict) -> dict[str, dict]:
+    """Return phase -> pose from which it is drawn; the middle is drawn as an end of its own."""
+    if "middle" not in solved:
+        return {"start": solved, "end": solved}
+    return {"start": solved, "middle": _still(solved, solved["middle"]), "end": solved}
+
+
+def drawn_as(phase: str) -> str:
+    """Return the end as which a phase is drawn."""
+    return "start" if phase == "start" else "end"
+
+
+def _still(pose: dict, phase: dict) -> dict:
+    whole = {name: value for name, value in pose.items() if name not in ("middle", "arrow_path")}
+    return {**whole, "start": phase, "end": phase}
+
+
+def _alone(pose: dict, name: str) -> dict | None:
+    """One phase that holds by itself, or None."""
+    if slips(pose):
+        return None
+    solved, complaints = examine(_still(pose, pose[name]))
+    return solved if not any(one.stops for one in complaints) and can_draw(solved) else None
+
+
+def faults(pose) -> list[Complaint]:
+    """Return what speaks against a pose that brings its solved angles along; nothing where it may be taken over."""
+    found = slips(pose)
+    if found:
+        return found
+    _solved, complaints = examine(own_figure.unsolved(pose))
+    stopping = [one for one in complaints if one.stops] or stored_complaints(pose)
+    if stopping or can_draw(pose):
+        return stopping
+    return [Complaint("no_drawing", "", "scene")]
+
+
+def can_draw(pose) -> bool:
+    """Return whether a pose can be drawn and told at both its ends, as nothing but lines."""
+    try:
+        drawn = [body.figure(pose, phase=phase, title="") for phase in ENDS]
+        told = [pose_wording.describe(pose, phase, side) for phase in ENDS for side in ("right", "left")]
+        return all(told) and all(_is_plain(ElementTree.fromstring(one)) for one in drawn)
+    except Exception:  # noqa: BLE001 - a pose from a file may be anything at all; it is refused, whatever it breaks
+        return False
+
+
+def _is_plain(tree) -> bool:
+    tags = {node.tag.rpartition("}")[2] for node in tree.iter()}
+    names = {name.rpartition("}")[2] for node in tree.iter() for name in node.attrib}
+    return tags <= _DRAWN and not any(name.startswith(_ATTRIBUTES) for name in names)
+
+
+def apart(theirs: Mapping | None, mine: Mapping | None) -> list[tuple[str, str, object, object]]:
+    """Return (phase, angle as it may follow, theirs, mine) where two poses were typed differently."""
+    found = []
+    for name in ("start", "middle", "end"):
+        one, two = ((pose or {}).get(name, {}) for pose in (theirs, mine))
+        for _row, part, angle in own_figure.rows():
+            old, new = (phase.get(part, {}).get(angle) for phase in (one, two))
+            if old != new:
+                found.append((name, own_figure.free_name(part, angle), old, new))
+    return found
