@@ -11,6 +11,7 @@ from library.alternatives import Why, nearest
 from library.precautions import judge
 from library.tables import exercise, exercises
 from library.verdicts import RANK
+from tests.rows import each
 
 from .cases_alternatives import LATER, ON, ROWS, flag, flags_of
 from .test_precautions_properties import flag_lists
@@ -35,7 +36,7 @@ def ids(found):
 # By hand: common practice, no source (see cases_alternatives).
 
 
-@pytest.mark.parametrize("row", ROWS, ids=[row[0] for row in ROWS])
+@each("row", ROWS, ids=lambda row: row[0])
 def test_first_three_are_what_an_instructor_would_take(row):
     name, _flag, exercise_id, wanted = row
     assert judge(flags_of(row), exercise_id, ON).verdict == "avoid"
@@ -109,7 +110,7 @@ def test_what_is_said_of_each_is_true(flags, exercise_id):
                 assert why.about == exercise(one.id)["apparatus"]
 
 
-@pytest.mark.parametrize("exercise_id", sorted(exercises()))
+@each("exercise_id", sorted(exercises()))
 def test_everything_has_variety(exercise_id):
     """Without a client every exercise has others beside it that train its first skill."""
     found = nearest(exercise_id, None)

@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from library import finding, tables
 from library.finding import Entry, marked, search, slips_forgiven
 from studio.folding import fold
+from tests.rows import each
 
 EXERCISES = tables.exercises()
 NAMES = {key: facts["name"] for key, facts in EXERCISES.items()}
@@ -26,12 +27,12 @@ def names(text, **filters):
 
 
 class TestNames:
-    @pytest.mark.parametrize("key", EXERCISES)
+    @each("key", EXERCISES)
     def test_an_exercise_is_found_first_by_its_own_name(self, key):
         assert search(NAMES[key])[0].id == key
 
-    @pytest.mark.parametrize(
-        ("other", "key"),
+    @each(
+        "other, key",
         [(other, key) for key, facts in EXERCISES.items() for other in facts["alt_names"]],
     )
     def test_an_other_name_finds_its_exercise_first(self, other, key):
@@ -105,13 +106,11 @@ SLIPS = [
 
 
 class TestSlips:
-    @pytest.mark.parametrize(("meant", "typed", "kind"), SLIPS, ids=[f"{s[1]}-{s[2]}" for s in SLIPS])
+    @each("meant, typed, kind", SLIPS)
     def test_a_slip_is_forgiven(self, meant, typed, kind):
         assert meant in names(typed)[:5]
 
-    @pytest.mark.parametrize(
-        "key", [key for key in EXERCISES if max(map(len, finding.words_of(NAMES[key]))) > 6]
-    )
+    @each("key", [key for key in EXERCISES if max(map(len, finding.words_of(NAMES[key]))) > 6])
     def test_two_letters_swapped_in_the_longest_word_of_a_name(self, key):
         words = list(finding.words_of(NAMES[key]))
         place = max(range(len(words)), key=lambda n: len(words[n]))
@@ -250,7 +249,7 @@ TYPED = st.sampled_from(["", "leg", "seated", "brigde", "abs", "roll", "kneeling
 
 
 class TestFilters:
-    @pytest.mark.parametrize("name, value", [(n, v) for n, vs in VALUES.items() for v in vs])
+    @each("name, value", [(n, v) for n, vs in VALUES.items() for v in vs])
     def test_each_value_against_a_plain_comparison(self, name, value):
         wanted = [key for key, facts in EXERCISES.items() if PLAIN[name](facts, [value])]
         assert [one.id for one in search("", filters={name: [value]})] == wanted

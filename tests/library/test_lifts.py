@@ -13,6 +13,7 @@ import pytest
 from library import lifts, supine
 from library.precautions import judge
 from library.tables import adaptation_lifts, exercises
+from tests.rows import each
 
 from .cases_lifts import ADDED, BOTH, LIFTED, ON, STAYS, TABLE, had, pregnant
 
@@ -48,7 +49,7 @@ def test_there_are_42_rows_of_19_adaptations_for_148_exercises():
     assert len({exercise for row in ROWS.values() for exercise in row.only_for}) == 148
 
 
-@pytest.mark.parametrize("typed", TABLE, ids=[row[0] for row in TABLE])
+@each("typed", TABLE, ids=lambda row: row[0])
 def test_a_row_is_as_the_written_table_has_it(typed):
     row_id, adaptation, lifted, count, adds, not_for = typed
     row = ROWS[row_id]
@@ -67,7 +68,7 @@ def test_every_row_has_a_case_that_it_lifts_and_one_that_it_does_not():
     assert {case[0] for case in ADDED} == {row[0] for row in TABLE if row[4]}
 
 
-@pytest.mark.parametrize("case", LIFTED, ids=map(name, LIFTED))
+@each("case", LIFTED, ids=name)
 def test_a_row_lifts(case):
     row, exercise, demand, flag, before = case
     assert row in [held.id for held in lifts.chosen(exercise, [ADAPTATION[row]])]
@@ -81,7 +82,7 @@ def test_a_row_lifts(case):
     assert before in {reason.before_lift for reason in softened}
 
 
-@pytest.mark.parametrize("case", STAYS, ids=map(name, STAYS))
+@each("case", STAYS, ids=name)
 def test_a_row_does_not_lift(case):
     row, exercise, demand, flag, verdict = case
     plain = judge([flag], exercise, ON).demands[demand]
@@ -91,8 +92,8 @@ def test_a_row_does_not_lift(case):
     assert held.reasons == plain.reasons
 
 
-@pytest.mark.parametrize("case", ADDED, ids=map(name, ADDED))
-@pytest.mark.parametrize("side", ["left", "right", None])
+@each("case", ADDED, ids=name)
+@each("side", ["left", "right", None])
 def test_what_a_row_brings_along_is_judged_on_both_sides(case, side):
     row, exercise, demand, flag, verdict = case
     assert demand not in judge([flag], exercise, ON, side=side).demands

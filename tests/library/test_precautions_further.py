@@ -3,12 +3,11 @@
 from collections import Counter
 from types import SimpleNamespace
 
-import pytest
-
 from library import transitions
 from library.precautions import judge, supine_spells
 from library.tables import exercises
 from sessions.judging import setting_demands
+from tests.rows import each
 
 from . import (
     cases_further_apparatus,
@@ -56,7 +55,7 @@ def test_they_cover_every_apparatus_and_every_adaptation_that_lifts():
     assert len({case["exercise"] for case in CASES}) >= 100
 
 
-@pytest.mark.parametrize("case", CASES, ids=[case["id"] for case in CASES])
+@each("case", CASES, ids=lambda case: case["id"])
 def test_verdict(case):
     judged = judge(
         case["flags"],
@@ -75,10 +74,8 @@ def test_verdict(case):
     assert set(judged.carries) == case["carries"]
 
 
-@pytest.mark.parametrize(
-    ("plan", "pace", "lengths"), [row[1:] for row in PLANS], ids=[row[0] for row in PLANS]
-)
-def test_lengths_of_the_spells_on_the_back(plan, pace, lengths):
+@each("name, plan, pace, lengths", PLANS, ids=lambda name, *_rest: name)
+def test_lengths_of_the_spells_on_the_back(name, plan, pace, lengths):
     assert supine_spells(plan, pace) == lengths
 
 

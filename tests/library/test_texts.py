@@ -8,6 +8,7 @@ import pytest
 
 from library import contents
 from library.contents_rules import is_whole
+from tests.rows import each
 
 PAYLOADS = contents.payloads()
 # Every exercise says what it is for; the whole texts say how it is done, too.
@@ -122,7 +123,7 @@ def test_no_text_carries(pattern):
     assert found == []
 
 
-@pytest.mark.parametrize("key", SPRUNG)
+@each("key", SPRUNG)
 def test_springs_are_named_by_grade_and_their_direction_agrees_with_the_facts(key):
     facts, text = FACTS[key], TEXTS[key]
     grade = facts["spring_grade"].replace("_", " ")
@@ -161,12 +162,12 @@ BREATH_SAYS = {
 }
 
 
-@pytest.mark.parametrize("key", TEXTS)
+@each("key", TEXTS)
 def test_the_breath_is_that_of_the_facts(key):
     assert re.search(BREATH_SAYS[FACTS[key]["breath"]], TEXTS[key]["breath"], re.IGNORECASE)
 
 
-@pytest.mark.parametrize("key", TEXTS)
+@each("key", TEXTS)
 def test_the_dose_is_that_of_the_facts(key):
     facts, dose = FACTS[key], TEXTS[key]["dose"]
     low, high = facts["reps_min"], facts["reps_max"]
@@ -179,7 +180,7 @@ def test_the_dose_is_that_of_the_facts(key):
     assert ("changing every time" in dose) == (facts["sides"] == "alternating")
 
 
-@pytest.mark.parametrize("key", SIDED)
+@each("key", SIDED)
 def test_sided_steps_say_when_to_change(key):
     steps = " ".join(TEXTS[key]["steps"])
     assert re.search(
@@ -203,8 +204,8 @@ DANGER_SAYS = {
 }
 
 
-@pytest.mark.parametrize(
-    ("key", "demand"),
+@each(
+    "key, demand",
     [(key, demand) for key in TEXTS for demand in FACTS[key]["demands"] if demand in DANGER_SAYS],
 )
 def test_the_cautions_speak_of_the_demand(key, demand):
@@ -214,7 +215,7 @@ def test_the_cautions_speak_of_the_demand(key, demand):
 SPRUNG_BY_BAR = [key for key in SPRUNG if "safety_strap" in FACTS[key]["accessories"]]
 
 
-@pytest.mark.parametrize("key", SPRUNG_BY_BAR)
+@each("key", SPRUNG_BY_BAR)
 def test_a_sprung_bar_never_comes_without_its_strap(key):
     # Common practice, no source: a bar under spring can strike, the strap is checked every time.
     assert "safety strap" in TEXTS[key]["set_up"]
@@ -274,7 +275,7 @@ def syllables(word):
     return max(count, 1)
 
 
-@pytest.mark.parametrize(("word", "count"), SYLLABLES.items())
+@each("word, count", SYLLABLES.items())
 def test_the_syllable_counter_against_the_dictionary(word, count):
     assert syllables(word) == count
 
@@ -307,7 +308,7 @@ def client_page(key):
     return " ".join(HOME[key][field] for field in ("how", "breath", "easier"))
 
 
-@pytest.mark.parametrize("key", HOME)
+@each("key", HOME)
 def test_the_clients_words_can_be_read_alone(key):
     # Target of the house: grade 6 on average, none above 8. The first library keeps well below.
     assert grade(client_page(key)) <= 4
@@ -325,7 +326,7 @@ def test_a_home_chair_is_called_a_sturdy_chair():
     assert found == []
 
 
-@pytest.mark.parametrize("key", [key for key in HOME if "sturdy_chair" in FACTS[key]["home_props"]])
+@each("key", [key for key in HOME if "sturdy_chair" in FACTS[key]["home_props"]])
 def test_an_exercise_with_a_chair_names_it(key):
     assert "sturdy chair" in HOME[key]["how"]
 

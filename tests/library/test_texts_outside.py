@@ -18,6 +18,7 @@ from tests.library.test_texts import (
     grade,
     lines_of,
 )
+from tests.rows import each
 
 # Flesch-Kincaid grade level (Kincaid, Fishburne, Rogers and Chissom 1975), as counted by textstat, a general-purpose
 # library (MIT); syllables from the CMU Pronouncing Dictionary, where it lacks a word by hyphenation.
@@ -25,7 +26,7 @@ from tests.library.test_texts import (
 AVERAGE, MOST = 6, 8
 
 
-@pytest.mark.parametrize("key", HOME)
+@each("key", HOME)
 def test_no_client_page_is_above_grade_eight(key):
     assert textstat.flesch_kincaid_grade(client_page(key)) <= MOST
 
@@ -89,8 +90,8 @@ def _runs_out(facts: dict, step: str) -> bool:
     return False
 
 
-@pytest.mark.parametrize("key", SPRUNG)
-@pytest.mark.parametrize("way", ["easier", "harder"])
+@each("key", SPRUNG)
+@each("way", ["easier", "harder"])
 def test_no_step_by_spring_leads_out_of_the_range(key, way):
     assert not _runs_out(FACTS[key], TEXTS[key][way]), TEXTS[key][way]
 
@@ -118,7 +119,7 @@ def _grades_named(words: str) -> set[str]:
     return {found.replace(" ", "_") for found in re.findall(pattern, words.lower())}
 
 
-@pytest.mark.parametrize("key", SPRUNG)
+@each("key", SPRUNG)
 def test_every_grade_that_is_named_lies_in_the_range(key):
     facts, text = FACTS[key], TEXTS[key]
     order = list(GRADES)

@@ -3,10 +3,9 @@
 from collections import Counter
 from types import SimpleNamespace
 
-import pytest
-
 from library.flag_dates import days_on, flag_facts, flag_values
 from library.precautions import clearance, gestation, judge
+from tests.rows import each
 
 from .cases_screening import AGES, CASES, CLEARANCE
 
@@ -17,14 +16,14 @@ def test_the_cases_are_many_and_each_has_a_name_and_a_source():
     assert all(case["source"] for case in CASES)
 
 
-@pytest.mark.parametrize("case", CASES, ids=[case["id"] for case in CASES])
+@each("case", CASES, ids=lambda case: case["id"])
 def test_verdict(case):
     judged = judge(case["flags"], case["exercise"], case["on"], side=case["side"])
     found = {demand: judged.demands[demand].verdict for demand in case["demands"]}
     assert (judged.verdict, found) == (case["verdict"], case["demands"])
 
 
-@pytest.mark.parametrize("row", CLEARANCE, ids=[row.id for row in CLEARANCE])
+@each("row", CLEARANCE, ids=lambda row: row.id)
 def test_clearance(row):
     pregnancy = row.condition == "pregnancy" and not isinstance(row.event, str)
     dates = {"due": row.event} if pregnancy else {"on": row.event}
@@ -32,7 +31,7 @@ def test_clearance(row):
     assert [c.level for c in found] == ([] if row.level == "none" else [row.level])
 
 
-@pytest.mark.parametrize("row", AGES, ids=[row.id for row in AGES])
+@each("row", AGES, ids=lambda row: row.id)
 def test_age(row):
     if row.kind == "gestation":
         assert gestation(row.anchor, row.on) == (row.weeks, row.days)

@@ -8,11 +8,10 @@ on which another rule of the same condition and demand is as strict.
 import random
 from copy import deepcopy
 
-import pytest
-
 from library.precautions import judge
 from library.tables import Table, rule_data
 from library.verdicts import RANK
+from tests.rows import each
 
 from .cases_screening import CASES
 
@@ -94,17 +93,17 @@ def test_the_cases_exercise_many_rules_and_the_sample_has_both_kinds():
     assert len(set(SAMPLED) - {rule for rule, _, _ in SHIFTS}) >= 15
 
 
-@pytest.mark.parametrize("rule", SAMPLED)
+@each("rule", SAMPLED)
 def test_the_cases_pass_before_a_change(rule):
     assert not _notices(ROWS[rule])
 
 
-@pytest.mark.parametrize(("rule", "verdict"), FLIPS, ids=[f"{r}-{v}" for r, v in FLIPS])
+@each("rule, verdict", FLIPS)
 def test_a_flipped_verdict_is_noticed(rule, verdict):
     assert _notices({**ROWS[rule], "verdict": verdict})
 
 
-@pytest.mark.parametrize(("rule", "end", "by"), SHIFTS, ids=[f"{r}-{e}{b:+d}" for r, e, b in SHIFTS])
+@each("rule, end, by", SHIFTS)
 def test_a_shifted_window_is_noticed(rule, end, by):
     changed = deepcopy(ROWS[rule])
     changed["window"][end] += by
