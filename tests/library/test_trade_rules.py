@@ -1,8 +1,8 @@
 """Rules of thumb of the trade, held against the facts of the library. Common practice, no source."""
 
-import pytest
 
 from library import tables, vocabulary_wording
+from tests.rows import each
 
 EXERCISES = tables.exercises()
 GRADES = tables.closed_list("spring_grade")
@@ -32,8 +32,8 @@ def test_footwork_starts_heavier_than_the_abdominal_series_in_straps():
 
 
 # Common practice, no source: eight to ten on each side.
-@pytest.mark.parametrize("key", SIDE_LEGS)
-@pytest.mark.parametrize("times", [8, 10])
+@each("key", SIDE_LEGS)
+@each("times", [8, 10])
 def test_the_usual_dose_of_the_side_lying_leg_series_lies_inside_the_doses(key, times):
     facts = EXERCISES[key]
     assert facts["position"] == "side_lying"
@@ -42,9 +42,7 @@ def test_the_usual_dose_of_the_side_lying_leg_series_lies_inside_the_doses(key, 
 
 
 # Common practice, no source: some write the leg that works, some the side that is lain on, so it is said.
-@pytest.mark.parametrize(
-    "key", [key for key, facts in EXERCISES.items() if facts["sides"] != "both_together"]
-)
+@each("key", [key for key, facts in EXERCISES.items() if facts["sides"] != "both_together"])
 def test_every_sided_exercise_says_what_right_means(key):
     said = vocabulary_wording.right_means(EXERCISES[key]["side_means"])
     assert said.startswith("Right = the ")

@@ -16,6 +16,7 @@ from sessions.demo.factories import ClientFactory
 from studio import clock
 from studio.actions import audit
 from studio.models import AuditEntry
+from tests.rows import each
 
 pytestmark = pytest.mark.django_db
 ROOT = Path(__file__).resolve().parents[2]
@@ -104,7 +105,7 @@ def actions_taking_an_actor():
             takes = {arg.arg for arg in (*node.args.args, *node.args.kwonlyargs)}
             if not name.startswith("_") and "actor" in takes:
                 where = f"{path.parent.parent.name}.{path.stem}.{name}"
-                yield pytest.param(_reached(node, known), id=where)
+                yield where, _reached(node, known)
 
 
 def _reached(node, known: dict) -> set[str]:
@@ -116,6 +117,6 @@ def _reached(node, known: dict) -> set[str]:
     return found
 
 
-@pytest.mark.parametrize("reached", list(actions_taking_an_actor()))
-def test_every_action_with_an_actor_writes_an_entry(reached):
+@each("name, reached", actions_taking_an_actor(), ids=lambda name, _reached: name)
+def test_every_action_with_an_actor_writes_an_entry(name, reached):
     assert "audit.write" in reached

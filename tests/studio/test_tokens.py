@@ -5,6 +5,7 @@ import re
 import pytest
 
 from studio import tokens
+from tests.rows import each
 
 CSS_FILES = sorted(tokens.CSS_FOLDER.glob("*.css"))
 # Set by an element for its own parts, or by Bootstrap.
@@ -46,10 +47,8 @@ def test_contrast_ratio(front, back, expected):
 
 
 # Needs: WCAG 2.2 1.4.3 (text 4.5), 1.4.11 (controls and graphics 3), 1.4.6 (7, the house's floor for body text).
-@pytest.mark.parametrize("scheme", sorted(tokens.SCHEMES))
-@pytest.mark.parametrize(
-    ("front", "back", "needed", "use"), tokens.PAIRS, ids=[f"{pair[0]}_on_{pair[1]}" for pair in tokens.PAIRS]
-)
+@each("scheme", sorted(tokens.SCHEMES))
+@each("front, back, needed, use", tokens.PAIRS)
 def test_pair_has_its_contrast(scheme, front, back, needed, use):
     colours = tokens.SCHEMES[scheme]
     ratio = tokens.contrast(colours[front], colours[back])

@@ -8,6 +8,7 @@ from decimal import Decimal
 import pytest
 
 from studio import units
+from tests.rows import each
 
 
 @pytest.mark.parametrize(
@@ -43,7 +44,7 @@ def test_metric_loses_nothing():
     assert units.kg_from_g(68400) == Decimal("68.4")
 
 
-@pytest.mark.parametrize("mm", range(1200, 2101, 7))
+@each("mm", range(1200, 2101, 7))
 def test_feet_and_inches_come_back(mm):
     feet, inches = units.feet_from_mm(mm)
     assert 0 <= inches < 12
@@ -55,6 +56,6 @@ def test_eleven_and_almost_twelve_inches_are_the_next_foot():
     assert units.feet_from_mm(1828) == (6, Decimal("0.0"))
 
 
-@pytest.mark.parametrize("g", range(40_000, 130_000, 1717))
+@each("g", range(40_000, 130_000, 1717))
 def test_pounds_come_back(g):
     assert abs(units.g_from_pounds(units.pounds_from_g(g)) - g) <= 23
