@@ -15,7 +15,7 @@ QUICK = (
     (25, gettext_lazy("A quarter")),
     (50, gettext_lazy("Half way")),
     (75, gettext_lazy("Three quarters")),
-    (own_limits.MOST_PER_CENT, gettext_lazy("The whole way")),
+    (own_limits.MOST_PER_CENT, gettext_lazy("Whole way")),
 )
 _STEP, _HALF = 5, 50
 _NAMES = {

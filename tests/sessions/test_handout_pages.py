@@ -38,6 +38,12 @@ def four() -> list[dict]:
     ]
 
 
+def apart(items: list[dict]) -> list[dict]:
+    """Return the exercises with left and right going differently far: both are drawn."""
+    limits = {"left": {"by": "share", "value": 40}, "right": {"by": "share", "value": 75}}
+    return [{**one, "limits": limits} for one in items]
+
+
 CASES = {
     "as usual": {},
     "letter": {"paper": "letter"},
@@ -52,6 +58,13 @@ CASES = {
         "large": True,
         "paper": "letter",
         "weeks": 4,
+    },
+    "both sides drawn": {"items": apart(four())},
+    "both sides drawn, large": {"items": apart(four()), "large": True},
+    "both sides drawn, all texts full, large letter": {
+        "items": apart([long_item("mat_bird_dog"), long_item("st_single_leg_stand")]),
+        "large": True,
+        "paper": "letter",
     },
     "a name of 300 letters": {"client": "W" * 300, "studio": "w" * 120},
     "a name of 300 letters, large": {"client": "m" * 300, "studio": "m" * 120, "large": True},
