@@ -30,7 +30,6 @@ def _said(one: Complaint, where: str, inside: str) -> str:
         "phase": phase_name(one.phase),
         "where": where,
         "most": round(one.value),
-        "mm": round(one.value * 1000),
         "cm": round(one.value * 100, 1),
         "degrees": round(one.value),
         "inside": inside,
@@ -50,18 +49,18 @@ def _sentences() -> dict[str, str]:
         "unknown_surface": _("%(phase)s: there is no “%(where)s” here to touch. Choose another surface."),
         "no_contact": _("%(phase)s: nothing touches. Say at least one thing that rests on something."),
         "out_of_reach": _(
-            "%(phase)s: %(where)s stays %(mm)s mm away from where it should touch. Change an angle near it, let "
-            "one more angle follow, or move the contact."
+            "%(phase)s: %(where)s, %(cm)s cm away from where it should touch. Change an angle near it, let one "
+            "more angle follow, or move the contact or take it out."
         ),
         "not_met": _(
-            "%(phase)s: the stored angles leave %(where)s %(mm)s mm away from where it should touch. Solve it again."
+            "%(phase)s: %(where)s, %(cm)s cm away from where it should touch in the stored angles. Solve it again."
         ),
         "no_drawing": _("%(phase)s: this cannot be drawn. Look at %(where)s."),
         "out_of_range": _(
             "%(phase)s: %(where)s is at %(degrees)s degrees, beyond the usual range. Look again."
         ),
         "inside": _(
-            "%(phase)s: %(where)s goes %(cm)s cm into %(inside)s. Change an angle, or add a middle position."
+            "%(phase)s: %(where)s, %(cm)s cm inside %(inside)s. Change an angle, or add a middle position."
         ),
         "still": _("%(phase)s: it is the same as the start. Change what moves."),
     }

@@ -20,6 +20,7 @@ FORMAT, VERSION = "evenside-exercise-set", 1
 LARGEST_BYTES = 8 * 1024 * 1024
 MOST_EXERCISES = 1000
 LONGEST_WORDS, LONGEST_NAME, LONGEST_LIST = 2000, 80, 60
+_MOST_OF_A_POSE = 5
 _TOP = ("format", "version", "sha256", "exercises")
 _PARTS = ("facts", "text", "pose")
 _KEY = re.compile(r"[a-z0-9_]{3,60}")
@@ -69,12 +70,12 @@ def read(
     file: str,
     present: Mapping[str, str],
     shipped: Collection[str],
-    can_draw: Callable[[Mapping], bool],
+    pose_faults: Callable[[Mapping], Collection[str]],
 ) -> Reading:
     """Read a set and say everything that is wrong with it.
 
     file: its name, for the sentences. present: key -> content hash of what stands on the shelf. shipped: keys of
-    the shipped library. can_draw: whether a pose can be drawn.
+    the shipped library. pose_faults: sentences of what keeps a pose from being drawn.
     """
     try:
         rows = _rows(content)
@@ -83,7 +84,7 @@ def read(
     payloads: dict[str, dict] = {}
     problems = [Problem(file, *found) for found in _row_faults(rows, payloads, {*present, *shipped})]
     if not problems:
-        problems = [Problem(file, *found) for found in _faults(payloads, library, present, can_draw)]
+        problems = [Problem(file, *found) for found in _faults(payloads, library, present, pose_faults)]
     added = tuple(key for key in payloads if key not in present)
     hashes = {key: content_hash(payload) for key, payload in payloads.items()} if not problems else {}
     same = tuple(key for key, mark in hashes.items() if present.get(key) == mark)
@@ -177,7 +178,7 @@ def _too_long(value, most: int) -> bool:
     return False
 
 
-def _faults(payloads, library: Library, present, can_draw) -> Iterator[tuple[str, str, str]]:
+def _faults(payloads, library: Library, present, pose_faults) -> Iterator[tuple[str, str, str]]:
     shaped = True
     for key, payload in payloads.items():
         facts, pose = payload["facts"], payload["pose"]
@@ -191,8 +192,13 @@ def _faults(payloads, library: Library, present, can_draw) -> Iterator[tuple[str
             yield key, "demands", "are said here already: a set cannot make that unsaid."
         if pose is not None and not (isinstance(pose, dict) and pose.get("key") == key):
             yield key, "pose", "has the id of the exercise as its key, or is null."
-        elif pose is not None and not can_draw(pose):
-            yield key, "pose", "cannot be drawn. Make it null: then the exercise has no drawing."
+        elif pose is not None:
+            for why in list(pose_faults(pose))[:_MOST_OF_A_POSE]:
+                yield (
+                    key,
+                    "pose",
+                    f"cannot be drawn. {why} Or make it null: then the exercise has no drawing.",
+                )
     if shaped:
         facts = {key: payload["facts"] for key, payload in payloads.items()}
         yield from own_exercise.between(facts, library)

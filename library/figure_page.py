@@ -3,6 +3,8 @@
 No database: forms and drawings come in as arguments.
 """
 
+from dataclasses import replace
+
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
@@ -11,7 +13,8 @@ from library.body.filing import PHASES
 from library.body.shape import Complaint
 from library.own_drawing import Drawing, apart
 
-_FAR = 2.0  # degrees by which a followed angle has to differ before it is worth a word
+_FAR, _VERY_FAR = 2.0, 20.0  # degrees by which a followed angle has to differ before it is worth a word
+_ALIKE = 0.5  # degrees, and far more than metres ever differ
 _MOST_PAIRS = 30
 
 
@@ -50,13 +53,29 @@ def _merged(complaints: list[Complaint]) -> list[tuple[Complaint, int]]:
     """Return the complaints, of many points inside one thing the deepest, with how many more there are."""
     found: list[tuple[Complaint, int]] = []
     deep: dict[tuple[str, str], list[Complaint]] = {}
-    for one in complaints:
+    for one in _both(complaints):
         if one.kind == "inside":
             deep.setdefault((one.phase, one.inside), []).append(one)
         else:
             found.append((one, 0))
     for several in deep.values():
         found.append((max(several, key=lambda one: one.value), len(several) - 1))
+    return found
+
+
+def _both(complaints: list[Complaint]) -> list[Complaint]:
+    """Return the complaints with those said of the left and of the right alike said once, of both."""
+    found = []
+    for one in complaints:
+        side, _dot, rest = one.where.partition(".")
+        other = {"l": "r", "r": "l"}.get(side)
+        twin = replace(one, where=f"{other}.{rest}", value=0.0)
+        alike = [two for two in complaints if other and replace(two, value=0.0) == twin]
+        if not alike or abs(alike[0].value - one.value) > _ALIKE or " " in rest:
+            found.append(one)
+        elif side == "r":
+            part = "both" if one.kind == "out_of_range" else "mid"
+            found.append(replace(one, where=f"{part}.{rest}"))
     return found
 
 
@@ -68,20 +87,36 @@ def _and_more(more: int) -> str:
 
 def _slot(form, one: Complaint) -> str:
     """Return the slot of what a complaint is about, or '' where it is about the whole."""
-    if one.kind in ("out_of_range", "unknown_angle", "no_number"):
-        row = own_figure.row_of(one.where) if one.where.rpartition(".")[2] in figure_wording.ANGLES else ""
-        part, _dash, angle = row.partition("-")
-        if part in ("left", "right") and form[f"{one.phase}-{row}"].value() in (None, ""):
-            row = f"both-{angle}"
-        return row
-    if one.kind not in ("out_of_reach", "unknown_surface", "inside") or one.phase not in form.phases:
+    if one.phase not in form.phases:
         return ""
+    if one.kind in ("out_of_range", "unknown_angle", "no_number"):
+        return _slot_of_angle(form, one.phase, one.where)
+    if one.kind not in ("out_of_reach", "unknown_surface", "inside"):
+        return ""
+    side, _dot, part = one.where.partition(".")
+    names = {one.where, f"mid.{part}"} if side in ("l", "r") else {one.where, f"r.{part}", f"l.{part}"}
     for place in range(form.counts[one.phase]):
         slot = f"{one.phase}-t{place}"
-        points = str(form[f"{slot}-point"].value()).split(own_figure.SEVERAL)
-        if one.where in points or (one.kind == "unknown_surface" and one.where == form[f"{slot}-on"].value()):
+        points = set(str(form[f"{slot}-point"].value()).split(own_figure.SEVERAL))
+        on = form[f"{slot}-on"].value()
+        if on == one.where if one.kind == "unknown_surface" else names & points:
             return slot
     return ""
+
+
+def _slot_of_angle(form, phase: str, name: str) -> str:
+    """Return the row in which an angle was typed: that of its side, or of both."""
+    part, _dash, angle = own_figure.row_of(name).partition("-")
+    if angle not in figure_wording.ANGLES:
+        return ""
+    tried = {
+        "body": ("body",),
+        "both": ("both", "right", "left"),
+        "right": ("right", "both"),
+        "left": ("left", "both"),
+    }
+    rows = [f"{one}-{angle}" for one in tried[part]]
+    return next((row for row in rows if form[f"{phase}-{row}"].value() not in (None, "")), rows[0])
 
 
 def _followed(form, pose: dict):
@@ -89,21 +124,26 @@ def _followed(form, pose: dict):
     for name in form.phases:
         for free in pose[name].get("free", ()):
             row = own_figure.row_of(free)
-            side, _dot, angle = free.rpartition(".")
-            typed = form[f"{name}-{row}"].value()
-            solved = pose[name]["solved"].get(
-                f"{'r' if side == 'both' else side}.{angle}" if side else angle, 0
-            )
-            try:
-                far = abs(float(typed or 0) - solved) >= _FAR
-            except (TypeError, ValueError):
-                continue
-            if far:
-                phase = figure_wording.PHASES[name]
-                yield (
-                    row,
-                    _("%(phase)s: it followed to %(degrees)s°.") % {"phase": phase, "degrees": round(solved)},
-                )
+            far, solved = _way_off(form[f"{name}-{row}"].value(), pose[name]["solved"], free)
+            if far >= _FAR:
+                values = {"phase": figure_wording.PHASES[name], "degrees": round(solved)}
+                says = _("%(phase)s: it followed to %(degrees)s°.")
+                if far >= _VERY_FAR:
+                    says = _(
+                        "%(phase)s: drawn at %(degrees)s° so that all that touches still does. Untick “follows” to "
+                        "hold it as typed, or take a contact out."
+                    )
+                yield row, says % values
+
+
+def _way_off(typed, solved: dict, free: str) -> tuple[float, float]:
+    """How far an angle that followed came out from where it was typed, and where; degrees."""
+    side, _dot, angle = free.rpartition(".")
+    came_to = solved.get(f"{'r' if side == 'both' else side}.{angle}" if side else angle, 0)
+    try:
+        return abs(float(typed or 0) - came_to), came_to
+    except (TypeError, ValueError):
+        return 0.0, came_to
 
 
 def phase_label(phase: str, side: str | None) -> str:

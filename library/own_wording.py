@@ -5,7 +5,7 @@ import re
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from library import facts_wording, vocabulary_wording, wording
+from library import facts_wording, pose_wording, vocabulary_wording, wording
 from library.contents_rules import ONE_OF, ONE_OR_NONE, SOME_OF
 from library.own_exercise import TEXT, Slip
 from library.versions_apart import CLIENT, POSE, Field
@@ -179,7 +179,7 @@ def value_lines(field: Field, value, names: dict[str, str]) -> list[str]:
     """Return a value of a field in words, in lines; none where it is empty. names: exercise key -> name."""
     part, name = field
     if part == POSE:
-        return [_("drawn")] if value else []
+        return _pose_lines(value)
     if value in (None, "", [], {}):
         return [_("Not yet classified")] if name == "demands" and value is None else []
     if part == "facts":
@@ -190,6 +190,17 @@ def value_lines(field: Field, value, names: dict[str, str]) -> list[str]:
             for row in value
         ]
     return list(value) if isinstance(value, list) else [str(value)]
+
+
+def _pose_lines(pose) -> list[str]:
+    """A drawing in words: its start and its end. Two drawings that differ by little may read alike."""
+    if not pose:
+        return []
+    values = {phase: pose_wording.describe(pose, phase) for phase in ("start", "end")}
+    return [
+        _("Start: %(words)s") % {"words": values["start"]},
+        _("End: %(words)s") % {"words": values["end"]},
+    ]
 
 
 def _fact_lines(name, value, names) -> list[str]:

@@ -1,12 +1,13 @@
 """Exercise sets: out as one file, in after a look at what that would do."""
 
 import hashlib
-from xml.etree import ElementTree
+from collections.abc import Callable
 
 from django.db import transaction
 
-from library import body, exercise_sets, tables
+from library import complaint_wording, exercise_sets, own_drawing, tables
 from library.actions.own import MovedOn, Over, add_version
+from library.body import all_poses
 from library.contents import Problem
 from library.models import Exercise, OfferedSet
 from library.models.checking import library_of
@@ -15,10 +16,6 @@ from studio import clock
 from studio.actions import audit
 
 audit.register("set.exported", "set.offered", "set.taken", "exercise.imported")
-
-# What a drawing is made of; nothing else may come out of a pose that somebody sent.
-_DRAWN = {"svg", "title", "g", "path", "circle", "text"}
-_ATTRIBUTES = ("style", "href", "on")
 
 
 class BrokenSet(Exception):
@@ -54,13 +51,14 @@ def offer(*, actor: audit.Actor, content: bytes, file_name: str) -> OfferedSet:
 
 def looked_at(content: bytes, person, file_name: str) -> exercise_sets.Reading:
     """Return what a file says, what is wrong with it and what taking it over would do. Writes nothing."""
+    shelf = shelf_of(person)
     return exercise_sets.read(
         content,
         library_of(person),
         file=file_name,
-        present={one.key: one.current.content_hash for one in shelf_of(person)},
+        present={one.key: one.current.content_hash for one in shelf},
         shipped=tables.exercises(),
-        can_draw=can_draw,
+        pose_faults=_pose_faults({**all_poses(), **{one.key: one.current.pose for one in shelf}}),
     )
 
 
@@ -99,16 +97,12 @@ def _mark(person) -> str:
     return hashlib.sha256("\n".join(rows).encode()).hexdigest()
 
 
-def can_draw(pose) -> bool:
-    """Return whether a pose can be drawn at both its ends, as nothing but lines."""
-    try:
-        drawn = [body.figure(pose, phase=phase, title="") for phase in ("start", "end")]
-        return all(_is_plain(ElementTree.fromstring(one)) for one in drawn)
-    except Exception:  # noqa: BLE001 - a pose from a file may be anything at all; it is refused, whatever it breaks
-        return False
+def _pose_faults(on_shelf: dict[str, dict | None]) -> Callable[[dict], list[str]]:
+    """Return what says why a pose is refused. One that stands on the shelf has been looked at before."""
 
+    def faults(pose: dict) -> list[str]:
+        if pose == on_shelf.get(pose.get("key", "")):
+            return []
+        return [complaint_wording.plain(one) for one in own_drawing.faults(pose)]
 
-def _is_plain(tree) -> bool:
-    tags = {node.tag.rpartition("}")[2] for node in tree.iter()}
-    names = {name.rpartition("}")[2] for node in tree.iter() for name in node.attrib}
-    return tags <= _DRAWN and not any(name.startswith(_ATTRIBUTES) for name in names)
+    return faults

@@ -44,6 +44,14 @@ def _figure_title(version, phase: str, side: str | None) -> str:
     return texts[phase, side] % {"name": version.name}
 
 
+@register.simple_tag
+def pose_figure(pose, phase, name):
+    """Draw a pose that is no version yet, plain or with its right side working."""
+    side = "right" if "side" in pose else None
+    about = pose_wording.describe(pose, phase, side)
+    return mark_safe(body.figure(pose, phase=phase, side=side, title=name, description=about))
+
+
 @register.simple_tag(takes_context=True)
 def review_line(context):
     """Say whether a licensed clinician has reviewed the rule table in force; asked once for a request."""

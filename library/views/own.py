@@ -190,6 +190,10 @@ def _look_page(request, draft) -> dict:
             for slip in slips
         ],
         "unclassified": payload["facts"]["demands"] is None,
+        "pose": payload["pose"],
+        "phases": [("start", _("Start")), ("end", _("End"))],
+        "undrawn": _undrawn(draft),
+        "figure_url": step_url(draft, "figure"),
         "changes": [
             {
                 "label": own_wording.field_label(field),
@@ -201,6 +205,13 @@ def _look_page(request, draft) -> dict:
         ],
         **steps_of(draft, "look"),
     }  # fmt: skip
+
+
+def _undrawn(draft) -> str:
+    """Return why there is no figure on the page; it is only asked where there is none."""
+    if draft.payload.get("pose"):
+        return _("The figure was drawn for another apparatus or start position, so it is left out.")
+    return _("It has no figure, so it goes on no paper.")
 
 
 @opens(OWNER, INSTRUCTOR, methods=("POST",))

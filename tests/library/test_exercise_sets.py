@@ -9,8 +9,8 @@ from django.urls import reverse
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from library import complaint_wording, own_drawing, tables
 from library import exercise_sets as sets
-from library import tables
 from library.actions import own as own_actions
 from library.actions import sets as actions
 from library.contents import content_hash, payloads
@@ -32,11 +32,15 @@ def own_one(key="own_1", like="mat_pelvic_curl", name="Curl over a towel") -> di
     return payload
 
 
-def read(content, present=None, can_draw=actions.can_draw) -> sets.Reading:
+def pose_faults(pose) -> list[str]:
+    return [complaint_wording.plain(one) for one in own_drawing.faults(pose)]
+
+
+def read(content, present=None, pose_faults=pose_faults) -> sets.Reading:
     content = content if isinstance(content, bytes) else content.encode()
     present = {} if present is None else present
     return sets.read(
-        content, LIBRARY, file=FILE, present=present, shipped=tables.exercises(), can_draw=can_draw
+        content, LIBRARY, file=FILE, present=present, shipped=tables.exercises(), pose_faults=pose_faults
     )
 
 
@@ -69,7 +73,7 @@ class TestTheFile:
         rows = {key: copy.deepcopy(SHIPPED[key]) for key in keys}
         for row in rows.values():
             row["text"]["purpose"] = words
-        reading = read(sets.written(rows.values()), can_draw=lambda pose: True)
+        reading = read(sets.written(rows.values()), pose_faults=lambda pose: [])
         assert reading.problems == ()
         assert set(reading.added) == set(keys)
         assert {key: content_hash(one) for key, one in reading.payloads.items()} == {
@@ -148,8 +152,8 @@ def test_all_that_is_wrong_is_said_at_once():
 
 def test_every_shipped_drawing_would_be_drawn_and_nothing_else_comes_out_of_one():
     drawn = [one["pose"] for one in SHIPPED.values() if one["pose"]][::29]
-    assert drawn and all(map(actions.can_draw, drawn))
-    assert not any(map(actions.can_draw, [None, {}, [], {"key": "x", "start": {}, "end": {}}, "<svg/>"]))
+    assert drawn and all(map(own_drawing.can_draw, drawn))
+    assert not any(map(own_drawing.can_draw, [None, {}, [], {"key": "x", "start": {}, "end": {}}, "<svg/>"]))
 
 
 @pytest.mark.django_db

@@ -58,7 +58,7 @@ def test_out_of_reach_is_named_and_stops(folder):
     said = StringIO()
     with pytest.raises(CommandError, match="st_sit_to_stand"):
         call_command("solve_poses", folder=folder, stdout=said)
-    assert "End: mid.palm stays" in said.getvalue()
+    assert "End: mid.palm, " in said.getvalue()
 
 
 @pytest.mark.parametrize(
