@@ -30,10 +30,11 @@ def barrel(layers: Layers, scene: dict, _reach: tuple[float, float]) -> None:
         layers.posts(
             ((rail[0], y, 0.015), (rail[1], y, 0.015)),
             *(((x, y, 0.03), (x, y, cz)) for x in (cx - LEGS_APART, cx + LEGS_APART)),
-            ((ladder, y, 0.02), (ladder, y, LADDER_TOP)),
-            *([] if far else rungs),
+            *([((ladder, y, 0.02), (ladder, y, LADDER_TOP))] if far else rungs),
             far=far,
         )
+    # feet and hands on a rung are between the uprights
+    layers.posts(((ladder, -w, 0.02), (ladder, -w, LADDER_TOP)), front=True)
     half_drum(layers, (cx, cz), r, -w, w, cut=cz)
     if "block" in scene:
         x, y, height = scene["block"]

@@ -13,7 +13,7 @@ from library.body.surfaces import (
     STOOL_SEAT,
 )
 
-MAT_HALF_WIDTH, MAT_THICKNESS, MAT_LENGTH = 0.30, 0.022, 1.72
+MAT_HALF_WIDTH, MAT_THICKNESS, MAT_LENGTH = 0.35, 0.022, 1.72
 PLATE_THICKNESS = 0.010
 CUSHION_HALF_WIDTH, CUSHION_ROUND = 0.17, 0.045
 STOOL_HALF = 0.21
@@ -64,7 +64,7 @@ def floor(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
     """
     x0 = scene.get("x0", min(reach[0] - 0.15, -0.36))
     x1 = scene.get("x1", max(reach[1] + 0.15, 0.46))
-    y0, y1 = scene.get("y0", -0.30), scene.get("y1", 0.30)
+    y0, y1 = scene.get("y0", -0.36), scene.get("y1", 0.36)
     wall = scene.get("wall")
     if wall is not None:
         x1 = wall

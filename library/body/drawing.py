@@ -7,11 +7,12 @@ from html import escape
 import numpy as np
 import shapely
 
-from library.body import apparatus, flesh
+from library.body import apparatus, arrow, flesh
 from library.body.camera import Camera
 from library.body.contacts import sides_on_toes, touching_sides
 from library.body.letter import letter_radius, letter_spots, letter_tag
 from library.body.movement import track
+from library.body.ordering import LIMBS, back_to_front, near_limbs
 from library.body.outline import (
     CLOSE_BODY,
     CLOSE_HEAD,
@@ -26,15 +27,11 @@ from library.body.scene import Piece
 from library.body.skeleton import Skeleton, angles_of, stand
 
 PHASES = ("start", "end")
-LIMBS = ("l.arm", "r.arm", "l.leg", "r.leg")
-ALONGSIDE = 0.12  # metres of depth within which a far limb is drawn before the trunk, a near one after it
 MARGIN = 5.0
 # Of every figure the path texts are kept, a few kilobytes each: the library with both sides, and as many
 # again cut at clients' limits. What they are made from is large and needed once.
 KEPT, GEOMETRY_KEPT = 2048, 64
-ARROW_HEAD = 6.0
-_GRIPPED = {"footbar", "handle", "pushbar", "backrest"}
-_LEG_JOINTS, _ARM_JOINTS = ("hip", "knee", "ankle"), ("shoulder", "elbow", "wrist")
+_GRIPPED = {"footbar", "handle", "pushbar", "backrest", "rung", "post"}
 
 
 def figure(
@@ -140,7 +137,8 @@ def _geometry(key: str) -> dict:
         "layers": {
             phase: apparatus.build(pose, pose[phase], ends, bodies[phase], camera) for phase in PHASES
         },
-        "near": _near_limbs(bodies["start"], camera),
+        # taken from the start, so that tones never swap
+        "near": near_limbs(bodies["start"], camera),
     }
 
 
@@ -162,22 +160,13 @@ def _fists(phase: dict) -> set[str]:
     return touching_sides(phase, "palm", _GRIPPED)
 
 
-def _near_limbs(body: Skeleton, camera: Camera) -> set[str]:
-    """Which limbs hang from the side nearer the viewer; taken from the start so that tones never swap."""
-    near = set()
-    for joint, limb in (("shoulder", "arm"), ("hip", "leg")):
-        nearer = max("lr", key=lambda side, joint=joint: camera.depth(body.origins[f"{side}.{joint}"]))
-        near.add(f"{nearer}.{limb}")
-    return near
-
-
 @lru_cache(maxsize=KEPT)
 def _panel(key: str, phase: str, side: str | None) -> tuple[tuple[str, str], ...]:
     """Roles and path texts of one phase in drawing order."""
     scene = _geometry(key)
     pose, layers = scene["pose"], scene["layers"][phase]
     paths = _body_paths(key, phase)
-    order = _order(scene, phase)
+    order = back_to_front(scene["bodies"][phase], scene["camera"], scene["near"])
     early = pose.get("behind", [])
     work = set(pose.get("work", ())) if side else set()
     drawn: list[tuple[str, str]] = []
@@ -203,29 +192,9 @@ def _part(part: str, paths: dict, near: set[str], work: set[str], side: str | No
         return [("halo", paths[f"{part}.edge"]), (f"work-{side}", paths[part])]
     if part in LIMBS:
         return [("near" if part in near else "far", paths[part])]
-    return [("hair" if part == "hair" else "mid", paths[part])]
-
-
-def _order(scene: dict, phase: str) -> list[str]:
-    """Body parts from back to front."""
-    body, camera, near = scene["bodies"][phase], scene["camera"], scene["near"]
-    trunk = float(np.mean([camera.depth(body.origins[j]) for j in ("hips", "upper_joint", "c7")]))
-    depths = {limb: _limb_depth(body, limb, camera) - trunk for limb in LIMBS}
-
-    def before(limb: str) -> bool:
-        return depths[limb] < -ALONGSIDE or (depths[limb] <= ALONGSIDE and limb not in near)
-
-    far_to_near = sorted(LIMBS, key=lambda limb: depths[limb])
-    return (
-        [limb for limb in far_to_near if before(limb)]
-        + ["trunk", "head", "hair"]
-        + [limb for limb in far_to_near if not before(limb)]
-    )
-
-
-def _limb_depth(body: Skeleton, limb: str, camera: Camera) -> float:
-    names = _LEG_JOINTS if limb.endswith("leg") else _ARM_JOINTS
-    return float(np.mean([camera.depth(body.origins[f"{limb[0]}.{name}"]) for name in names]))
+    if part == "hair":
+        return [("hair", paths["hair"]), *([("bun", paths["bun"])] if "bun" in paths else [])]
+    return [("mid", paths[part])]
 
 
 @lru_cache(maxsize=KEPT)
@@ -235,9 +204,10 @@ def _body_paths(key: str, phase: str) -> dict[str, str]:
     pieces = {name: list(hulls(part.outlines, part.pairs)) for name, part in rings.items()}
     hair = scene["hair"][phase]
     cap, bun = shapely.convex_hull(shapely.linestrings([hair.cap])), shapely.polygons([hair.bun])
-    crown = [*cap, *bun]
+    # seen from behind, the bun stands before the head, with an edge of its own
+    crown = [*cap]
     if not hair.bun_in_front:
-        crown = [*cap, *shapely.difference(bun, shapely.union_all(pieces["head"]))]
+        crown += [*shapely.difference(bun, shapely.union_all(pieces["head"]))]
     pieces["head"] = [*pieces["head"], *cap, *bun]
     names = [*pieces, "hair"]
     close = [CLOSE_HEAD if name in ("head", "hair") else CLOSE_BODY for name in names]
@@ -247,28 +217,23 @@ def _body_paths(key: str, phase: str) -> dict[str, str]:
     edges = {
         f"{name}.edge": edge_path(shape) for name, shape in zip(names, shapes, strict=True) if name in work
     }
-    return drawn | edges
+    return drawn | edges | ({"bun": smooth_path(bun[0])} if hair.bun_in_front else {})
 
 
 @lru_cache(maxsize=KEPT)
 def _track(key: str) -> np.ndarray:
+    """Page points of the arrow's path."""
     scene = _geometry(key)
     pose = scene["pose"]
-    flat = scene["camera"].flat(track(pose))
+    flat, off = scene["camera"].flat(track(pose)), np.asarray(pose.get("arrow_off", (0, 0)))
     if "arrow_path" in pose:  # drawn as given: a breath widens the ribs without moving the skeleton
-        flat = flat[-1] + np.asarray(pose["arrow_path"])
-    return flat + np.asarray(pose.get("arrow_off", (0, 0)))
+        return flat[-1] + np.asarray(pose["arrow_path"]) + off
+    return arrow.beside(flat + off, list(scene["rings"]["end"].values()))
 
 
 @lru_cache(maxsize=KEPT)
 def _arrow(key: str) -> tuple[Piece, Piece]:
-    points = _track(key)
-    tip, before = points[-1], points[-3]
-    along = (tip - before) / max(float(np.hypot(*(tip - before))), 0.1)
-    across = np.array((-along[1], along[0]))
-    barbs = [tip - ARROW_HEAD * (0.85 * along + sign * 0.55 * across) for sign in (1, -1)]
-    head = np.array((barbs[0], tip, barbs[1]))
-    return Piece("arrow", (points,), curved=True), Piece("arrow-head", (head,))
+    return arrow.pieces(_track(key))
 
 
 @lru_cache(maxsize=KEPT)
@@ -299,8 +264,11 @@ def _spots(key: str) -> dict[str, tuple[float, float]]:
     bodies = {phase: list(scene["rings"][phase].values()) for phase in PHASES}
     anchors = {}
     for phase in PHASES:
-        limbs = [scene["rings"][phase][limb].outlines for limb in pose.get("work", ("trunk",))]
-        anchors[phase] = np.concatenate(limbs).reshape(-1, 2).mean(axis=0)
+        limbs = [scene["rings"][phase][limb].outlines for limb in pose.get("work", ())]
+        if limbs:
+            anchors[phase] = np.concatenate(limbs).reshape(-1, 2).mean(axis=0)
+        else:  # a bend or a turn: beside the shoulder it goes to
+            anchors[phase] = scene["camera"].flat(scene["bodies"][phase].origins["r.elbow"])
     lines = {phase: _apparatus_strokes(scene["layers"][phase]) for phase in PHASES}
     return letter_spots(_bounds(key), bodies, lines, anchors, _track(key))
 

@@ -5,6 +5,7 @@ import shapely
 
 from library.body.flesh import Rings
 from library.body.outline import number
+from library.body.room import covered as _covered
 
 _STEP = 11.0
 _GAP, _GAP_TO_LINES = 5.0, 2.0  # page units kept free between the letter and the body, or the apparatus
@@ -71,23 +72,6 @@ def letter_spots(
     if all(cost[shared] <= cost[best[phase]] + _CALM for phase, cost in costs.items()):
         best = dict.fromkeys(best, shared)
     return {phase: (round(float(grid[i][0]), 1), round(float(grid[i][1]), 1)) for phase, i in best.items()}
-
-
-def _covered(grid: np.ndarray, part: Rings, reach: float) -> np.ndarray:
-    """How many pieces of a part of the body come within ``reach`` of each spot of the grid.
-
-    A piece is taken as a stroke from round to round with their larger radius: never less than what is drawn.
-    """
-    middles = part.outlines.mean(axis=1)
-    radii = np.hypot(*np.moveaxis(part.outlines - middles[:, None], -1, 0)).max(axis=1)
-    start, stop = middles[part.pairs[:, 0]], middles[part.pairs[:, 1]]
-    along = stop - start
-    length = np.maximum((along**2).sum(axis=1), 1e-9)
-    beside = grid[:, None] - start
-    share = np.clip((beside * along).sum(axis=2) / length, 0, 1)
-    away = np.hypot(*np.moveaxis(beside - share[..., None] * along, -1, 0))
-    thick = (1 - share) * radii[part.pairs[:, 0]] + share * radii[part.pairs[:, 1]]
-    return (away < thick + reach).sum(axis=1)
 
 
 def _touched(grid: np.ndarray, shapes: list, reach: float) -> np.ndarray:

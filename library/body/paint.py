@@ -25,6 +25,7 @@ PAPER = {
     "mid": _fill("#555"),
     "far": _fill("#999"),
     "hair": 'fill="#111"',
+    "bun": 'fill="#111" stroke="#fff" stroke-width="1.2"',
     "halo": _line("#fff", 5.4),
     "work-left": 'fill="#fff" stroke="#111" stroke-width="2" stroke-linejoin="round"',
     "work-right": 'fill="#fff" stroke="#111" stroke-width="2" stroke-linejoin="round"',

@@ -1,0 +1,33 @@
+"""The dotted arrow of the tracked point, moved beside the body that it would cover."""
+
+import numpy as np
+
+from library.body.flesh import Rings
+from library.body.room import covered
+from library.body.scene import Piece
+
+HEAD = 6.0
+_GAP = 5.0  # page units that stay free between the arrow and the body
+_STEPS = np.arange(0.0, 43.0, 6.0)
+_TURNS = np.linspace(0, 2 * np.pi, 16, endpoint=False)
+_WAYS = np.stack((np.cos(_TURNS), np.sin(_TURNS)), axis=-1)
+_COVERS = 12.0  # one more sample on the body is worth so many page units of moving away
+_MOVES = np.concatenate([[(0.0, 0.0)], *(step * _WAYS for step in _STEPS[1:])])
+
+
+def beside(points: np.ndarray, body: list[Rings]) -> np.ndarray:
+    """The path (n, 2) moved as a whole, and as little as serves, so that it covers little of the body."""
+    tried = (points[None] + _MOVES[:, None]).reshape(-1, 2)
+    hits = np.sum([covered(tried, part, _GAP) > 0 for part in body], axis=0) > 0
+    cost = _COVERS * hits.reshape(len(_MOVES), -1).sum(axis=1) + np.hypot(*_MOVES.T)
+    return points + _MOVES[int(np.argmin(cost))]
+
+
+def pieces(points: np.ndarray) -> tuple[Piece, Piece]:
+    """The line of an arrow through page points (n, 2), and its head."""
+    tip, before = points[-1], points[-3]
+    along = (tip - before) / max(float(np.hypot(*(tip - before))), 0.1)
+    across = np.array((-along[1], along[0]))
+    barbs = [tip - HEAD * (0.85 * along + sign * 0.55 * across) for sign in (1, -1)]
+    head = np.array((barbs[0], tip, barbs[1]))
+    return Piece("arrow", (points,), curved=True), Piece("arrow-head", (head,))
