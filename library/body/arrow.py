@@ -8,8 +8,8 @@ from library.body.scene import Piece
 
 HEAD = 6.0
 _GAP = 5.0  # page units that stay free between the arrow and the body
-_STEPS = np.arange(0.0, 43.0, 6.0)
-_TURNS = np.linspace(0, 2 * np.pi, 16, endpoint=False)
+_STEPS = np.arange(0.0, 41.0, 8.0)
+_TURNS = np.linspace(0, 2 * np.pi, 12, endpoint=False)
 _WAYS = np.stack((np.cos(_TURNS), np.sin(_TURNS)), axis=-1)
 _COVERS = 12.0  # one more sample on the body is worth so many page units of moving away
 _MOVES = np.concatenate([[(0.0, 0.0)], *(step * _WAYS for step in _STEPS[1:])])
