@@ -138,7 +138,7 @@ SURFACES = {
     "headrest": gettext_lazy("the head rest"),
     "footbar": gettext_lazy("the footbar"),
     "box": gettext_lazy("the box"),
-    "board": gettext_lazy("the jump board"),
+    "jumpboard": gettext_lazy("the jump board"),
     "platform": gettext_lazy("the platform"),
     "table": gettext_lazy("the table"),
     "pushbar": gettext_lazy("the push-through bar"),
@@ -165,6 +165,7 @@ _SOLIDS = {
     "carriage": gettext_lazy("the carriage"),
     "seat": gettext_lazy("the seat"),
     "block": gettext_lazy("the block"),
+    "board": gettext_lazy("the jump board"),
     "rear wall": gettext_lazy("the wall behind"),
     "back wall": gettext_lazy("the wall"),
 }

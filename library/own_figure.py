@@ -69,7 +69,7 @@ def surfaces_of(pose: Mapping) -> list[str]:
         "arc": ["arc", "mat"],
     }[scene["kind"]]
     with_entry = {
-        "board": ["board"], "platform": ["platform"], "box": ["box"], "handles": ["handle"], "mat": ["mat"],
+        "board": ["jumpboard"], "platform": ["platform"], "box": ["box"], "handles": ["handle"], "mat": ["mat"],
         "stool": ["stool", "backrest"], "wall": ["wall"], "rear_wall": ["rear_wall"], "cushion": ["cushion"],
     }  # fmt: skip
     besides = [one for entry, some in with_entry.items() if scene.get(entry) for one in some]

@@ -41,6 +41,7 @@ HELP = {
     "library:spring": "apparatus",
     "library:condition": "conditions",
     "library:own": "own-exercises",
+    "library:own_figure": "own-figures",
     "library:changed": "both-sides",
     "library:set": "exercise-sets",
     "library:settle": "both-sides",

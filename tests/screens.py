@@ -182,6 +182,7 @@ def _own_exercises() -> list[tuple[str, str, str]]:
     like = Exercise.objects.with_content().get(key="ref_foot_v")
     draft = own_actions.begin(actor=owner, like=like)
     own_actions.write_step(actor=owner, draft=draft, expected=1, facts={"name": "Footwork on a wedge"})
+    bare = own_actions.begin(actor=owner)
     text = like.current.text | {"purpose": "Both legs press the carriage, heels joined."}
     twin, other = _both_changed(owner), sets.written([like.current.payload | {"text": text}])
     offered = set_actions.offer(actor=owner, content=other.encode(), file_name="exercise-set.json")
@@ -190,8 +191,9 @@ def _own_exercises() -> list[tuple[str, str, str]]:
         ("own-new", "instructor", reverse("library:own_new")),
         *(
             (f"own-{step}", "instructor", reverse("library:own_step", args=[draft.public_id, step]))
-            for step in ("what", "work", "around", "words", "demands")
+            for step in ("what", "work", "figure", "around", "words", "demands")
         ),
+        ("own-figure-begin", "instructor", reverse("library:own_figure", args=[bare.public_id])),
         ("own-look", "instructor", reverse("library:own_look", args=[draft.public_id])),
         ("changed", "owner", reverse("library:changed")),
         ("settle", "owner", reverse("library:settle", args=[twin.public_id])),

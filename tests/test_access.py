@@ -119,6 +119,7 @@ TABLE = {
     "library:own_change": {"POST": HEALTH},
     "library:own_look": {"GET": HEALTH, "POST": HEALTH},
     "library:own_step": {"GET": HEALTH, "POST": HEALTH},
+    "library:own_figure": {"GET": HEALTH, "POST": HEALTH},
     "library:own_drop": {"POST": HEALTH},
     "library:changed": {"GET": OWNER_ONLY},
     # whoever writes the library may hand it on; what comes in from elsewhere is the owner's to judge
@@ -243,6 +244,7 @@ BODIES = {
     "sessions:attendance_state": {"state": "done", "version": 1},
     "library:own_look": {"version": 1, "seen": 0},
     "library:own_drop": {"version": 1},
+    "library:own_figure": {"do": "none", "version": 1},
     "library:rule_new": {"condition": "me_cfs_long_covid", "demand": "inversion"},
     "clients:flag_state": {"state": "resting", "version": 1, "reason": "for the test"},
     "clients:goal_aim": {"measure": "side_bridge", "side": "left", "target": "40", "version": 1},

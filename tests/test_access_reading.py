@@ -33,6 +33,7 @@ OF_NOBODY = {
     "library:own_new",
     "library:own_look",
     "library:own_step",
+    "library:own_figure",
     "library:sets",
     "library:rules",
     "library:conditions",

@@ -248,7 +248,6 @@ class FigureForm(forms.Form):
             {
                 "code": name,
                 "name": words.PHASES[name],
-                "count": self[f"{name}-n"],
                 "rows": [self._contact_row(name, place) for place in range(self.counts[name])],
                 "more": self.counts[name] < MOST_CONTACTS,
             }
