@@ -92,7 +92,7 @@ class Held:
 def lead(pose: dict) -> Lead | None:
     """What leads a pose, or None where its driver is not known or hardly moves."""
     frames = keyframes(pose)
-    way = tuple((share, _value(frame, pose.get("driver", ""))) for share, frame in frames)
+    way = tuple((share, driver_value(frame, pose.get("driver", ""))) for share, frame in frames)
     values = [value for _, value in way]
     if None in values or abs(values[-1] - values[0]) < LEAST_DEGREES:
         return None
@@ -131,7 +131,7 @@ def held(pose: dict, limit: dict | None) -> Held:
         return Held(pose, share, effect, False)
 
 
-def _value(frame: dict, driver: str) -> float | None:
+def driver_value(frame: dict, driver: str) -> float | None:
     """The solved value of a driver in one keyframe; None where it is no angle and no number of a contact."""
     part, _, angle = driver.rpartition(".")
     if angle in BODY_ANGLES and not part:

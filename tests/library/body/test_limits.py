@@ -17,6 +17,7 @@ from library.body.limits import (
     PARTLY,
     UNKNOWN,
     Lead,
+    driver_value,
     held,
     lead,
     share_of,
@@ -50,16 +51,16 @@ def with_middle(at=0.3):
 
 class TestShares:
     # SciPy's linear interpolation, the other way round: from the driver's value to the share of the way.
-    @pytest.mark.parametrize("key", sorted(LED))
-    def test_are_scipys(self, key):
-        leading = LED[key]
-        shares, values = zip(*leading.way, strict=True)
-        asked = np.linspace(values[0], values[-1], 9)
-        found = [leading.share(value) for value in asked]
-        assert interp1d(shares, values)(found) == pytest.approx(asked)
-        if (np.diff(values) * (values[-1] - values[0]) > 0).all():
-            assert found == pytest.approx(interp1d(values, shares)(asked), abs=1e-9)
-        assert [leading.value(s) for s in QUARTERS] == pytest.approx(interp1d(shares, values)(QUARTERS))
+    def test_are_scipys(self):
+        for leading in LED.values():
+            shares, values = zip(*leading.way, strict=True)
+            asked = np.linspace(values[0], values[-1], 9)
+            found = [leading.share(value) for value in asked]
+            assert interp1d(shares, values)(found) == pytest.approx(asked), leading
+            if (np.diff(values) * (values[-1] - values[0]) > 0).all():
+                assert found == pytest.approx(interp1d(values, shares)(asked), abs=1e-9), leading
+            there = [leading.value(share) for share in QUARTERS]
+            assert there == pytest.approx(interp1d(shares, values)(QUARTERS)), leading
 
     @given(st.lists(st.floats(-170, 170), min_size=3, max_size=3, unique=True), st.floats(0.1, 0.9))
     def test_over_a_middle(self, values, at):
@@ -104,10 +105,8 @@ class TestShares:
             angles = mixed_angles(*span(pose, share))
             assert [angles.get(name, 0.0) for name in names] == pytest.approx(expected(share), abs=1e-9)
 
-    @pytest.mark.parametrize("key", sorted(POSES))
-    def test_what_leads_moves(self, key):
-        leading = lead(POSES[key])
-        assert leading is None or abs(leading.end - leading.start) >= LEAST_DEGREES
+    def test_what_leads_moves(self):
+        assert all(abs(leading.end - leading.start) >= LEAST_DEGREES for leading in LED.values())
 
 
 class TestEffect:
@@ -163,55 +162,40 @@ class TestEffect:
 
 
 @pytest.mark.parametrize("key", CUT)
-class TestCut:
-    def test_holds_what_it_touches(self, key):
-        pose = POSES[key]
-        start = body_of(pose["start"])
-        for share in QUARTERS:
-            phase = cut(pose, share)["end"]
-            body = body_of(phase)
-            for touch in phase["touch"]:
-                point = touch["point"] if isinstance(touch["point"], str) else touch["point"][0]
-                same = float(locate(start, point)[0])
-                gaps = contact_gaps(body, touch["point"], target(touch, pose["scene"], same_x=same))
-                assert max(map(abs, gaps), default=0.0) <= LARGEST_GAP_M
-
-    def test_leaves_out_nothing_that_touches_at_both_ends(self, key):
-        pose = POSES[key]
-        for share in QUARTERS:
-            first, last, _ = span(pose, share)
-            both = [t for t in last["touch"] if (t["point"], t.get("on")) in _named(first) and t.get("on")]
-            assert {str(t["point"]) for t in both} <= {
-                str(t["point"]) for t in cut(pose, share)["end"]["touch"]
-            }
-
-    def test_has_its_driver_at_the_limit(self, key):
-        if key not in LED:
-            assert lead(POSES[key]) is None
-            return
-        most, _reason = DRIVER_GIVES_WAY.get(key, (0.1, ""))
-        for share in QUARTERS:
-            shorter = cut(POSES[key], share)
-            assert (
-                lead(shorter | {"driver": LED[key].driver}) is None
-                or abs(lead(shorter).end - LED[key].value(share)) <= most
-            )
-
-    def test_of_the_mirror_is_the_mirror_of_the_cut(self, key):
-        pose = POSES[key]
-        for share in QUARTERS:
-            assert cut(mirror(pose), share) == mirror(cut(pose, share))
+def test_a_cut_pose(key):
+    """Holds what touches, leaves out nothing that touches all the way, has its driver at the limit, mirrors."""
+    pose = POSES[key]
+    start, turned = body_of(pose["start"]), mirror(pose)
+    for share in QUARTERS:
+        shorter = cut(pose, share)
+        phase = shorter["end"]
+        assert max(gaps_of(phase, pose["scene"], start), default=0.0) <= LARGEST_GAP_M
+        first, last, _ = span(pose, share)
+        both = {
+            str(t["point"]) for t in last["touch"] if t.get("on") and named(t) in map(named, first["touch"])
+        }
+        assert both <= {str(touch["point"]) for touch in phase["touch"]}
+        if key in LED:
+            most, _reason = DRIVER_GIVES_WAY.get(key, (0.1, ""))
+            assert abs(driver_value(phase, LED[key].driver) - LED[key].value(share)) <= most
+        assert cut(turned, share) == mirror(shorter)
+    assert cut(pose, 1)["end"] == pose["end"]
 
 
-def _named(phase):
-    return [(touch["point"], touch.get("on")) for touch in phase["touch"]]
+def gaps_of(phase, scene, start):
+    """How far every contact of a cut phase is from where it should touch; `start` tells where "same" is."""
+    body = body_of(phase)
+    for touch in phase["touch"]:
+        point = touch["point"] if isinstance(touch["point"], str) else touch["point"][0]
+        same = float(locate(start, point)[0])
+        yield from map(abs, contact_gaps(body, touch["point"], target(touch, scene, same_x=same)))
+
+
+def named(touch):
+    return touch["point"], touch.get("on")
 
 
 class TestEnds:
-    @pytest.mark.parametrize("key", sorted(POSES))
-    def test_at_one_it_is_the_whole_pose(self, key):
-        assert cut(POSES[key], 1)["end"] == POSES[key]["end"]
-
     def test_at_nought_it_ends_where_it_starts(self):
         pose = POSES["mat_hundred"]
         assert cut(pose, 0)["end"] == pose["start"]
