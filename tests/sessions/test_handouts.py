@@ -21,8 +21,10 @@ from studio.actions.audit import Actor
 from studio.models import AuditEntry, Stale
 from tests.sessions import pdf_reading as reading
 from tests.sessions.home_steps import add, page, save_whole, url
+from tests.sessions.pdf_kept import kept_pdfs
 
-pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now")]
+__all__ = ["kept_pdfs"]
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now", "kept_pdfs")]
 
 TODAY = dt.date(2026, 11, 25)
 
@@ -336,8 +338,9 @@ def test_reprint_is_the_same_bytes_although_the_exercise_has_new_words(as_instru
     assert AuditEntry.objects.filter(action="handout.read", thing_id=issued.public_id).count() == 3
 
 
-def test_the_payload_that_is_kept_gives_the_same_pdf(issued):
+def test_the_payload_that_is_kept_gives_the_same_pdf(issued, kept_pdfs):
     kept = paper.from_json(issued.payload)
+    kept_pdfs.cache_clear()
     again = pdf.make_pdf(render_to_string("handouts/handout.html", {"payload": kept, "for_pdf": True}))
     assert again == bytes(issued.pdf)
 

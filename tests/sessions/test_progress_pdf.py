@@ -15,11 +15,12 @@ from sessions import pdf, progress_paper
 from sessions.demo import factories as f
 from studio.models import AuditEntry, Studio
 from tests.sessions import pdf_reading as reading
+from tests.sessions.pdf_kept import kept_pdfs
 from tests.sessions.test_progress_page import DAYS, client_of, place, session
 
-__all__ = ["client_of"]
+__all__ = ["client_of", "kept_pdfs"]
 
-pytestmark = pytest.mark.django_db
+pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("kept_pdfs")]
 # ISO 216: A4 is 210 x 297 mm. ANSI/ASME Y14.1: Letter is 8.5 x 11 in. In points.
 PAPER = {"a4": (210 / 25.4 * 72, 297 / 25.4 * 72), "letter": (8.5 * 72, 11 * 72)}
 # ISO 32000-1, table 74: the operators that set a colour; of them only grey and RGB may stand in the file.
@@ -28,8 +29,9 @@ LONG = "A goal told in one very long sentence, as people tell them "
 
 
 @pytest.fixture
-def complaints():
+def complaints(kept_pdfs):
     """What the engine complains of: a file it was refused, a style it cannot read, a drawing without words."""
+    kept_pdfs.cache_clear()
     found = []
     handler = logging.Handler(logging.WARNING)
     handler.emit = lambda record: found.append(record.getMessage())
@@ -72,6 +74,16 @@ def test_one_page_of_the_studios_paper(as_instructor, client_of, paper, complain
     assert complaints == []
 
 
+def test_one_test_of_one_side_is_a_page_too(as_instructor, client_of, instructor, complaints):
+    f.MeasurementFactory(
+        client=client_of, measure="side_bridge", on=DAYS[0], left=None, right=200, author=instructor
+    )
+    [text] = reading.texts(of(as_instructor, client_of, measure="side_bridge"))
+    for words in ("Left not taken", "one test so far", "No test with both sides yet."):
+        assert words in text
+    assert complaints == []
+
+
 @pytest.mark.parametrize("paper", PAPER)
 @pytest.mark.parametrize("name", ["Ottoline Brackwater", "Ottoline " * 20, "Ωττολίνη Μπράκ" * 10, "W" * 200])
 def test_much_fits_on_one_page_and_it_says_what_is_left_out(
@@ -89,16 +101,6 @@ def test_much_fits_on_one_page_and_it_says_what_is_left_out(
     assert "This is no diagnosis" in text
     foot = min(bottom for _left, bottom, _right, _top, words in reading.lines(data)[0] if words.strip())
     assert foot >= 13 / 25.4 * 72 - 1
-
-
-def test_one_test_of_one_side_is_a_page_too(as_instructor, client_of, instructor, complaints):
-    f.MeasurementFactory(
-        client=client_of, measure="side_bridge", on=DAYS[0], left=None, right=200, author=instructor
-    )
-    [text] = reading.texts(of(as_instructor, client_of, measure="side_bridge"))
-    for words in ("Left not taken", "one test so far", "No test with both sides yet."):
-        assert words in text
-    assert complaints == []
 
 
 def test_without_a_test_it_says_so(as_instructor, client_of):
@@ -204,8 +206,11 @@ def test_no_client_is_named_outside_the_page(as_instructor, client_of):
     assert "Brackwater" not in html.split("</title>")[0]
 
 
-def test_the_same_page_gives_the_same_bytes(as_instructor, client_of):
-    assert of(as_instructor, client_of) == of(as_instructor, client_of)
+def test_the_same_page_gives_the_same_bytes(as_instructor, client_of, kept_pdfs):
+    once = of(as_instructor, client_of)
+    kept_pdfs.cache_clear()
+    assert of(as_instructor, client_of) == once
+    assert kept_pdfs.cache_info()[:2] == (0, 1), "it was made anew"
 
 
 def test_where_no_pdf_can_be_made_the_browser_prints_it(as_instructor, client_of):
