@@ -57,6 +57,10 @@ class Plan(EditableRow):
         done; they are left out, since nobody got off the back, or up, in them.
         """
         items, rows = [item for item in self.items.all() if item.pk not in skipped], []
+        # All at once what is not there yet; a row without a pinned version shows what the exercise says now.
+        models.prefetch_related_objects(items, "exercise_version")
+        if current or any(item.exercise_version is None for item in items):
+            models.prefetch_related_objects(items, "exercise__current")
         for item in items:
             row = item.as_judged(item.exercise.current.facts if current else None)
             if done and item.pk in done:
