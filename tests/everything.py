@@ -64,7 +64,12 @@ def everything_about(client, instructor, when="10:00") -> dict:
         attendance=attendance, next_time=PLANTED["next"], client_words=PLANTED["said"], effort=4
     )
     entry = f.EntryFactory(record=record, note=PLANTED["entry"], both={"repetitions": 8})
-    f.OwnWayFactory(client=client, exercise__key="mat_pelvic_curl", cues=[PLANTED["own"]])
+    f.OwnWayFactory(
+        client=client,
+        exercise__key="mat_pelvic_curl",
+        cues=[PLANTED["own"]],
+        limit={"both": {"by": "share", "value": 50}},
+    )
     incident = f.IncidentFactory(attendance=attendance)
     f.IncidentNoteFactory(incident=incident, words=PLANTED["incident"])
     practice = f.HomePracticeFactory(client=client, exercises=["mat_pelvic_curl", "mat_clam"])

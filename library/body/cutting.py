@@ -26,7 +26,6 @@ from library.body.surfaces import target
 
 # What touches only at the later keyframe is held on the way if it was as near as this before, in metres.
 NEAR = 0.02
-_NUMBERS = ("x", "z", "pedal", "pushbar", "rung")
 _AUTHORED = ("body", "both", "left", "right", "solved", "solved_hips", "touch", "free")
 _SHARE_DIGITS = 3
 _OF_THE_ARM = ("palm", "knuckle", "fingertip", "elbow_tip", "forearm_edge", "arm_back", "wrist", "elbow")
@@ -193,9 +192,8 @@ def _alike(one: dict, other: dict) -> bool:
 def _between(earlier: dict, touch: dict, part: float, before: Skeleton, start: Skeleton) -> dict:
     """A contact of both keyframes a part of the way from one to the other."""
     mixed = dict(touch)
-    for name in _NUMBERS:
-        there = touch.get(name)
-        if there is None or (there == "same" and earlier.get(name) in (None, "same")):
+    for name, there in touch.items():
+        if name in ("point", "on") or (there == "same" and earlier.get(name) in (None, "same")):
             continue
         here = earlier.get(name)
         if there == "same":
