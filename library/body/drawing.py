@@ -155,9 +155,10 @@ def _rings(phase: dict, body: Skeleton, camera: Camera) -> dict[str, flesh.Rings
 
 
 def _fists(phase: dict) -> set[str]:
+    """Hands closed round something: a bar, a band, or what ``grip`` says, as the own ankle."""
     if phase.get("bar") or phase.get("band") not in (None, "thighs") or phase.get("straps") == "hands":
         return {"l", "r"}
-    return touching_sides(phase, "palm", _GRIPPED)
+    return touching_sides(phase, "palm", _GRIPPED) | set(phase.get("grip", ()))
 
 
 @lru_cache(maxsize=KEPT)
