@@ -15,11 +15,15 @@ ENDS = ("start", "end")
 
 
 class Drawing(NamedTuple):
-    """What became of a pose: solved, or None where something stops; complaints; phase -> pose to draw it from."""
+    """What became of a pose: solved, or None where something stops; complaints; phase -> pose to draw it from.
+
+    loose: contacts (phase, place) of which any one left out would let it be drawn, where they cannot all be met.
+    """
 
     pose: dict | None
     complaints: list[Complaint]
     shown: dict[str, dict]
+    loose: list[tuple[str, int]]
 
 
 def drawing(pose: dict) -> Drawing:
@@ -28,10 +32,24 @@ def drawing(pose: dict) -> Drawing:
     if not any(one.stops for one in complaints):
         solved = own_figure.led(solved)
         if can_draw(solved):
-            return Drawing(solved, complaints, shown(solved))
+            return Drawing(solved, complaints, shown(solved), [])
         complaints = [Complaint("no_drawing", "", "scene")]
-    alone = {name: held for name in ENDS if (held := _alone(pose, name))}
-    return Drawing(None, complaints, alone)
+    first = next(one for one in complaints if one.stops)
+    start = None if first.phase == "start" else _alone(pose, "start")
+    alone = {"start": start} if start else {}
+    loose = [*_loose(pose, first.phase)] if first.kind == "out_of_reach" else []
+    return Drawing(None, complaints, alone, loose)
+
+
+def _loose(pose: dict, name: str):
+    """Yield the contacts of a phase without which the phase can be met."""
+    phase = pose[name]
+    for place in range(len(phase["touch"]) if len(phase["touch"]) > 1 else 0):
+        less = {**phase, "touch": phase["touch"][:place] + phase["touch"][place + 1 :]}
+        parts = {"start": pose["start"], "end": less} if name != "start" else {"start": less, "end": less}
+        _solved, complaints = examine({**_without_middle(pose), **parts})
+        if not any(one.stops for one in complaints):
+            yield name, place
 
 
 def shown(solved: dict) -> dict[str, dict]:
@@ -47,8 +65,11 @@ def drawn_as(phase: str) -> str:
 
 
 def _still(pose: dict, phase: dict) -> dict:
-    whole = {name: value for name, value in pose.items() if name not in ("middle", "arrow_path")}
-    return {**whole, "start": phase, "end": phase}
+    return {**_without_middle(pose), "start": phase, "end": phase}
+
+
+def _without_middle(pose: dict) -> dict:
+    return {name: value for name, value in pose.items() if name not in ("middle", "arrow_path")}
 
 
 def _alone(pose: dict, name: str) -> dict | None:

@@ -231,7 +231,7 @@ def own_drop(request, draft):
 
 def _int(request, name: str) -> int:
     typed = request.POST.get(name, "")
-    if not typed.isdecimal():
+    if not typed.isdecimal() or len(typed) > 9:
         raise Http404
     return int(typed)
 

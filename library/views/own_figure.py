@@ -6,7 +6,7 @@ from django.shortcuts import redirect, render
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 
-from library import body, figure_page, own_drawing, pose_wording
+from library import body, own_drawing, own_figure_wording, own_typed, pose_wording
 from library import own_figure as figures
 from library.actions import own_figure as actions
 from library.actions.drafts import Over
@@ -85,9 +85,9 @@ def _posted(request, draft):
         if request.htmx and request.htmx.target == VIEW:
             page = {"form": form, "oob": True, **_seen(draft, form)}
             return render(request, "library/_own_figure_view.html", page, status=200 if valid else UNFIT)
-        return _page(
-            request, draft, form, _begin(draft, shelf), status=200 if valid or do != "show" else UNFIT
-        )
+        _look_there(form, do)
+        status = 200 if valid or do != "show" else UNFIT
+        return _page(request, draft, form, _begin(draft, shelf), status=status, focus=do)
     return _written(request, draft, form, _begin(draft, shelf))
 
 
@@ -106,14 +106,14 @@ def _written(request, draft, form, begin):
     except Stale as stale:
         form.data = form.data.copy()
         form.data["version"] = stale.current.version
-        conflict = figure_page.conflict(stale.current, drawing.pose)
+        conflict = own_figure_wording.conflict(stale.current, drawing.pose)
         return _page(request, draft, form, begin, status=CONFLICT, conflict=conflict)
     return redirect(next_url(draft, STEP))
 
 
 def _taken_away(request, draft):
     typed = request.POST.get("version", "")
-    if not typed.isdecimal():
+    if not typed.isdecimal() or len(typed) > 9:
         raise Http404
     try:
         actions.write_figure(actor=request.actor, draft=draft, expected=int(typed), pose=None)
@@ -130,12 +130,20 @@ def _changed(data, do: str):
         return data
     data = data.copy()
     if word == "middle":
-        figure_page.add_middle(data)
+        own_typed.add_middle(data)
     elif word == "straight":
         data["middle"] = ""
     else:
-        figure_page.change_contacts(data, word, where, MOST_CONTACTS)
+        own_typed.change_contacts(data, word, where, MOST_CONTACTS)
     return data
+
+
+def _look_there(form, do: str) -> None:
+    """Have the contact that was added looked at next."""
+    word, _colon, phase = do.partition(":")
+    field = f"{phase}-t{form.counts.get(phase, 0) - 1}-point"
+    if word == "add" and field in form.fields:
+        form.fields[field].widget.attrs["data-focus"] = "true"
 
 
 def _drawing(draft, form) -> own_drawing.Drawing | None:
@@ -146,12 +154,13 @@ def _drawing(draft, form) -> own_drawing.Drawing | None:
     return own_drawing.drawing({**pose, "key": draft.payload["facts"]["id"]})
 
 
-def _page(request, draft, form, begin, *, status=200, conflict=None):
+def _page(request, draft, form, begin, *, status=200, conflict=None, focus=""):
     page = {
         "draft": draft,
         "form": form,
         "begin": begin,
         "conflict": conflict,
+        "focus": focus.rpartition(":")[0] if focus.startswith("drop") else focus,
         "next": next_url(draft, STEP),
         "misfit": bool(draft.payload.get("pose")) and not actions.still_fits(draft),
         **steps_of(draft, STEP),
@@ -170,12 +179,12 @@ def _seen(draft, form) -> dict:
         pictures.append(_picture(pose, phase, sided, name))
     if drawing and drawing.pose and sided:
         pictures.append(_picture(drawing.pose, "end", "left", name))
-    said = figure_page.said(form, drawing)
+    said = own_figure_wording.said(form, drawing)
     return {"pictures": pictures, "said": said, "typed": form.is_bound}
 
 
 def _picture(pose: dict, phase: str, side: str | None, name: str) -> dict:
-    label = figure_page.phase_label(phase, side)
+    label = own_figure_wording.phase_label(phase, side)
     end = own_drawing.drawn_as(phase)
     words = pose_wording.describe(pose, end, side)
     svg = body.figure(pose, phase=end, side=side, title=f"{name}, {label}", description=words)

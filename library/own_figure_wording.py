@@ -1,7 +1,4 @@
-"""What the page of a figure says, and where; and what its buttons change in what was typed.
-
-No database: forms and drawings come in as arguments.
-"""
+"""What the page of a figure says, and beside which field: forms and drawings in, sentences out."""
 
 from dataclasses import replace
 
@@ -38,15 +35,29 @@ def said(form, drawing: Drawing | None) -> dict:
             slots[slot].append(row)
         if not slot or one.stops or one.kind == "inside":
             general.append({"text": text, "stops": one.stops})
+    for phase, place in drawing.loose if drawing else ():
+        text = _("%(phase)s: without this it can be drawn.") % {"phase": figure_wording.PHASES[phase]}
+        slots.setdefault(f"{phase}-t{place}", []).append({"text": text, "stops": True})
     if drawing and drawing.pose:
         for slot, text in _followed(form, drawing.pose):
             slots.setdefault(slot, []).append({"text": text, "quiet": True})
+    if drawing and drawing.loose:
+        points = ", ".join(_touching(form, *one) for one in drawing.loose)
+        says = _("It can be drawn without one of these under “What touches”: %(points)s.") % {
+            "points": points
+        }
+        general.append({"text": says, "stops": False})
     return {
         "slots": {name: slots.get(name, []) for name in form.slots()},
         "general": [row for place, row in enumerate(general) if row not in general[:place]],
         "stops": drawing is None or drawing.pose is None,
         "wrong": len([one for rows in slots.values() for one in rows if one.get("stops")]),
     }
+
+
+def _touching(form, phase: str, place: int) -> str:
+    points = str(form[f"{phase}-t{place}-point"].value()).split(own_figure.SEVERAL)
+    return figure_wording.point_name(points if len(points) > 1 else points[0])
 
 
 def _merged(complaints: list[Complaint]) -> list[tuple[Complaint, int]]:
@@ -178,50 +189,3 @@ def conflict(now, mine: dict) -> dict:
 
 def _degrees(value) -> str:
     return "" if value is None else f"{value:g}°"
-
-
-# --- what the buttons change in what was typed -----------------------------------------------------------------
-
-
-def change_contacts(data, word: str, where: str, most: int) -> None:
-    """Add an empty contact to a phase (`add`, 'end') or take one out (`drop`, 'end:1') of what was posted."""
-    phase, _colon, place = where.partition(":")
-    typed = data.get(f"{phase}-n", "")
-    if phase not in PHASES or not typed.isdecimal() or len(typed) > 3:
-        return
-    count = min(int(typed), most)
-    if word == "add":
-        data[f"{phase}-n"] = str(min(count + 1, most))
-        return
-    if not place.isdecimal() or len(place) > 3 or int(place) >= count:
-        return
-    for later in range(int(place), count):
-        for key in own_figure.CONTACT:
-            data.pop(f"{phase}-t{later}-{key}", None)
-            following = data.get(f"{phase}-t{later + 1}-{key}")
-            if following is not None and later + 1 < count:
-                data[f"{phase}-t{later}-{key}"] = following
-    data[f"{phase}-n"] = str(count - 1)
-
-
-def add_middle(data) -> None:
-    """Put a middle position between what was posted: angles half way, contacts and what follows as at the end."""
-    if data.get("middle"):
-        return
-    data["middle"], data["at"] = "1", "50"
-    for row, _part, _angle in own_figure.rows():
-        first, last = (data.get(f"{name}-{row}", "") for name in ("start", "end"))
-        data[f"middle-{row}"] = _half_way(first, last)
-        if data.get(f"end-{row}-f"):
-            data[f"middle-{row}-f"] = "on"
-    for name in [one for one in data if one.startswith("end-t") or one == "end-n"]:
-        data[f"middle-{name.removeprefix('end-')}"] = data[name]
-
-
-def _half_way(first: str, last: str) -> str:
-    if not first and not last:
-        return ""
-    try:
-        return f"{(float(first or 0) + float(last or 0)) / 2:g}"
-    except ValueError:
-        return last
