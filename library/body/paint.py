@@ -21,7 +21,7 @@ def _face(colour: str) -> str:
 
 
 PAPER = {
-    "near": _fill("#333"),
+    "near": _fill("#222"),
     "mid": _fill("#555"),
     "far": _fill("#999"),
     "hair": 'fill="#111"',

@@ -9,11 +9,11 @@ import pytest
 from library.body import figure, view_box
 from library.body.drawing import _figure
 from library.body.outline import curve_path, line_path, number
-from library.body.paint import CLASSES
+from library.body.paint import CLASSES, PAPER
 from tests.library.body.every import EVERY, PLAIN, POSES, SIDED, of_every
 
 SVG = "{http://www.w3.org/2000/svg}"
-GREYS = {"#111", "#333", "#555", "#999", "#e9e9e9", "#fff", "none"}
+GREYS = {"#111", "#222", "#555", "#999", "#e9e9e9", "#fff", "none"}
 
 
 def tree(pose, **wanted):
@@ -166,6 +166,18 @@ def test_working_limb_on_paper_is_white_inside_a_black_outline():
     root = tree(POSES["mat_bird_dog"], paint="paper", side="left")
     limbs = [e for e in root.iter(SVG + "path") if e.get("fill") == "#fff" and e.get("stroke") == "#111"]
     assert len(limbs) == 2  # the leg and the half-disc of its letter
+
+
+def test_tones_of_the_body_stay_apart_in_grey():
+    """Steps of 40 levels of 255 or more: what a plain office printer and a copy of a copy still tell apart."""
+    fills = {
+        role: re.search(r'fill="#(\w+)"', PAPER[role])[1] for role in ("near", "mid", "far", "work-left")
+    }
+    levels = sorted(int(text[:1] * 2 if len(text) == 3 else text[:2], 16) for text in fills.values())
+    assert levels[-1] == 255, "the working limb is white"
+    assert min(above - below for below, above in zip(levels[:-1], levels[1:], strict=True)) >= 40
+    hair = int(re.search(r'fill="#(\w)', PAPER["hair"])[1] * 2, 16)
+    assert levels[1] - hair >= 40, "hair on the head"
 
 
 def test_title_is_escaped_and_a_prefix_marks_every_id():
