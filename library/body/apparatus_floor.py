@@ -22,14 +22,16 @@ STOOL_HALF = 0.21
 def mat(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
     """A mat under a body that lies between ``reach``, with a cushion for the head when the scene has one.
 
-    ``pads`` are further cushions: x0, x1, height, y0, y1 each.
+    ``pads`` are further cushions: x0, x1, height, y0, y1 each; ``mat_y`` moves the mat sideways under who
+    lies along its edge.
     """
     if "cushion" in scene:
         reach = (min(reach[0], scene["cushion"][0]), max(reach[1], scene["cushion"][1]))
     middle, length = (reach[0] + reach[1]) / 2, max(MAT_LENGTH, reach[1] - reach[0] + 0.16)
     x0 = scene.get("x0", middle - length / 2)
     x1 = scene.get("x1", middle + length / 2)
-    layers.slab((x0, x1), (-MAT_HALF_WIDTH, MAT_HALF_WIDTH), (-MAT_THICKNESS, 0))
+    y = scene.get("mat_y", 0.0)
+    layers.slab((x0, x1), (y - MAT_HALF_WIDTH, y + MAT_HALF_WIDTH), (-MAT_THICKNESS, 0))
     if "cushion" in scene:
         _cushion(layers, *scene["cushion"])
     for pad in scene.get("pads", ()):
