@@ -13,13 +13,13 @@ from library.body.scene import Layers
 from library.body.skeleton import Skeleton
 from library.body.surfaces import BED, BOX_HEIGHT, FOOTBAR
 
-FRAME_X, FRAME_HALF_WIDTH, FRAME_Z = (-1.82, 0.09), 0.31, (0.24, 0.30)
+FRAME_X, FRAME_HALF_WIDTH, FRAME_Z = (-2.02, 0.09), 0.31, (0.24, 0.30)
 CARRIAGE_X, CARRIAGE_HALF_WIDTH, CARRIAGE_BOTTOM = (-0.39, 0.47), 0.25, 0.335  # x from its middle
 HEADREST_LENGTH, HEADREST_HALF_WIDTH, HEADREST_THICK = 0.23, 0.13, 0.045
 HEADREST_RISE = 0.08  # of its free end when it is up
 REST_FROM_MIDDLE, REST_SKIN = -0.30, 0.055
 SHORT_BOX_X = (-0.30, 0.12)  # from the middle, against the rests
-RISER_X, RISER_TOP = -1.77, 0.64
+RISER_X, RISER_TOP = -1.97, 0.64
 SPRING_TURNS = 4
 
 
@@ -49,6 +49,8 @@ def reformer(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
     )
     rise = HEADREST_RISE if scene.get("headrest") == "up" else 0.0
     _carriage(layers, middle, y, rise, rest_in_front="box" not in scene)
+    if "floor" in scene:
+        parts.floor(layers, scene["floor"])
     if scene.get("board"):
         parts.jump_board(layers, y)
     elif scene.get("platform"):
@@ -127,7 +129,9 @@ def _short_box(layers: Layers, middle: float, y: float) -> None:
 def _straps(layers: Layers, phase: dict, body: Skeleton, y: float) -> None:
     on_feet, w = phase["straps"] == "feet", FRAME_HALF_WIDTH - 0.03
     for side in phase.get("strap_side", "lr"):
-        held = [locate(body, f"{side}.{point}") for point in (("instep", "arch") if on_feet else ("palm",))]
-        near = held[0][1] < locate(body, "hips")[1] if "strap_side" not in phase else True
+        held = locate(body, f"{side}.instep" if on_feet else f"{side}.palm")
+        near = held[1] < locate(body, "hips")[1] if "strap_side" not in phase else True
         top = np.array((RISER_X, y - w if near else y + w, RISER_TOP - 0.02))
-        layers.line("rope", (top, *held), front=near)
+        layers.line("rope", (top, held), front=near)
+        if on_feet:
+            parts.foot_loop(layers, body, side, front=near)

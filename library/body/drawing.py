@@ -170,7 +170,7 @@ def _panel(key: str, phase: str, side: str | None) -> tuple[tuple[str, str], ...
     order = back_to_front(scene["bodies"][phase], scene["camera"], scene["near"])
     early = pose.get("behind", [])
     work = set(pose.get("work", ())) if side else set()
-    drawn: list[tuple[str, str]] = []
+    drawn = [(piece.role, piece.path) for piece in layers.ground]
     for part in [limb for limb in order if limb in early]:
         drawn += _part(part, paths, scene["near"], work, side)
     drawn += [(piece.role, piece.path) for piece in layers.behind]

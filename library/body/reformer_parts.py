@@ -4,19 +4,26 @@ A scene asks for them: ``"box": "long"`` (lengthwise on the carriage, against it
 ``"board": true`` (instead of the footbar), ``"platform": true`` (at the foot end, level with the carriage;
 the footbar lies down under it). With ``"box": "short"`` the feet are held by the foot strap; a phase's
 ``"strapped"`` (``"l"`` or ``"r"``) leaves it to one foot. ``"ear_cushion": true`` fills the gap between the
-head rest and the head of somebody who lies on one side.
+head rest and the head of somebody who lies on one side. ``"floor"`` (``[[x0, x1], [y0, y1]]``) is a mat that shows
+where the floor is, for those who stand beside the frame.
 Sizes in metres: common practice, no source.
 """
 
+from itertools import pairwise
+
+import numpy as np
+
 from library.body.points import locate
-from library.body.scene import Layers
+from library.body.scene import Layers, Piece
 from library.body.skeleton import Skeleton
 from library.body.surfaces import BED, BOARD_X, BOX_HEIGHT
 
 LONG_BOX_X, LONG_BOX_HALF_WIDTH = (-0.29, 0.57), 0.20  # from the carriage's middle
 BOARD_THICK, BOARD_HALF_WIDTH, BOARD_Z = 0.035, 0.27, (0.36, 1.0)
 PLATFORM_X, PLATFORM_HALF_WIDTH, PLATFORM_THICK = (-0.36, 0.09), 0.31, 0.03
-_STRAP_END, _FRAME_TOP = 0.04, 0.30
+_STRAP_END, _FRAME_TOP = 0.05, 0.30
+STRAP_HALF_WIDTH, _STRAP_Y, _FOOT_HALF_WIDTH, _STRAP_SKIN = 0.022, 0.17, 0.045, 0.012
+_LOOP_HALF_WIDTH, _FLOOR_THICK = 0.018, 0.010
 
 
 def long_box(layers: Layers, middle: float, y: float) -> None:
@@ -43,11 +50,36 @@ def platform(layers: Layers, y: float) -> None:
 
 
 def foot_strap(layers: Layers, phase: dict, body: Skeleton, y: float) -> None:
-    """One loop from the frame over the insteps and back to the frame."""
-    sides = phase.get("strapped", "rl")
-    over = [locate(body, f"{side}.instep") for side in sides]
-    ends = [(_STRAP_END, y + dy, _FRAME_TOP) for dy in (-0.16, 0.16)]
-    layers.line("rope", (ends[0], *over, ends[1]), front=True)
+    """A flat strap from the frame over the insteps and back to the frame."""
+    insteps = [locate(body, f"{side}.instep") for side in phase.get("strapped", "rl")]
+    across, above = np.array((0, _FOOT_HALF_WIDTH, 0)), np.array((-_STRAP_SKIN, 0, _STRAP_SKIN))
+    over = [insteps[0] - across + above, insteps[-1] + across + above]
+    ends = [np.array((_STRAP_END, y + dy, _FRAME_TOP)) for dy in (-_STRAP_Y, _STRAP_Y)]
+    along = np.array((STRAP_HALF_WIDTH, 0, 0))
+    line = (ends[0], *over, ends[1])
+    layers.face("top", *((a - along, a + along, b + along, b - along) for a, b in pairwise(line)), front=True)
+
+
+def foot_loop(layers: Layers, body: Skeleton, side: str, *, front: bool) -> None:
+    """The loop of a strap round one foot: what of it faces the viewer."""
+    foot = body.frames[f"{side}.foot"]
+    top, under = (locate(body, f"{side}.{point}") for point in ("instep", "arch"))
+    outwards = foot[:, 1] * _FOOT_HALF_WIDTH
+    if layers.camera.towards @ outwards < 0:
+        outwards = -outwards
+    along = foot[:, 0] * _LOOP_HALF_WIDTH
+    line = (top, 0.5 * (top + under) + outwards, under)
+    layers.face("top", [*(p - along for p in line), *(p + along for p in line[::-1])], front=front)
+
+
+def floor(layers: Layers, reach: list) -> None:
+    """A thin mat beside and under the frame."""
+    (x0, x1), (y0, y1) = reach
+    corners = layers.faces((x0, x1), (y0, y1), (-_FLOOR_THICK, 0))
+    layers.ground.extend(
+        Piece(role, (layers.camera.flat(face),), closed=True)
+        for role, face in zip(("top", "appfill", "side"), corners, strict=True)
+    )
 
 
 def ear_cushion(layers: Layers, body: Skeleton, y: float) -> None:

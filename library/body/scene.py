@@ -28,9 +28,13 @@ class Piece:
 
 @dataclass
 class Layers:
-    """What is not the body, in drawing order: behind it, before the near arm, before the near leg, in front."""
+    """What is not the body, in drawing order.
+
+    The ground under everything; behind the body, before its near arm, before its near leg, in front.
+    """
 
     camera: Camera
+    ground: list[Piece] = field(default_factory=list)
     behind: list[Piece] = field(default_factory=list)
     between_arms: list[Piece] = field(default_factory=list)
     between_legs: list[Piece] = field(default_factory=list)
@@ -39,7 +43,7 @@ class Layers:
     @property
     def pieces(self) -> list[Piece]:
         """Everything, from back to front."""
-        return self.behind + self.between_arms + self.between_legs + self.front
+        return self.ground + self.behind + self.between_arms + self.between_legs + self.front
 
     def slab(self, x, y, z, *, front: bool = False, roles=("top", "appfill", "side")) -> None:
         """A box from ``x[0]`` to ``x[1]`` and so on: the three faces that turn to the viewer."""
