@@ -44,7 +44,10 @@ def chair(layers: Layers, scene: dict, phase: dict, _body: Skeleton) -> None:
     far, near = LEGS_APART, -LEGS_APART
     handles = _handles(scene, place)
     pedal = angle_in(phase, "pedal")
-    layers.posts(_stand(place, far), *handles[:1], far=True)
+    alone = scene.get("handle") == "far"  # held by the near hand: as dark as what is near
+    layers.posts(_stand(place, far), *([] if alone else handles[:1]), far=True)
+    if alone:
+        layers.posts(*handles)
     arms = _pedal(layers, place, PEDAL_TOP if pedal is None else pedal)
     layers.posts(*arms, _stand(place, near))
     seat = (CHAIR_SEAT - SEAT_THICKNESS, CHAIR_SEAT)
