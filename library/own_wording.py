@@ -1,11 +1,9 @@
 """The form of the studio's own exercise in words: names of fields, what is wrong, what changed, through gettext."""
 
-import re
-
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from library import facts_wording, pose_wording, vocabulary_wording, wording
+from library import facts_wording, fault_wording, pose_wording, vocabulary_wording, wording
 from library.contents_rules import ONE_OF, ONE_OR_NONE, SOME_OF
 from library.own_exercise import TEXT, Slip
 from library.versions_apart import CLIENT, POSE, Field
@@ -146,7 +144,6 @@ _SAID = {
         ("'", gettext_lazy("Choose an exercise that is of no harder level than this one.")),
     ],
 }
-_QUOTED = re.compile(r"'([^']+)'")
 
 
 def field_label(field: Field) -> str:
@@ -163,7 +160,7 @@ def sentence(slip: Slip) -> str:
     for begins, said in _SAID.get(name, ()):
         if slip.says.startswith(begins):
             return str(said)
-    says = _QUOTED.sub(lambda found: f"“{_id_in_words(found[1])}”", slip.says)
+    says = fault_wording.said(slip.says, _id_in_words)
     label = (TEXTS if slip.part == TEXT else FACTS).get(name)
     return f"{label}: {says}" if label else says
 

@@ -6,7 +6,7 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from library import own_wording, versions_apart
+from library import fault_wording, own_wording, versions_apart
 from library.actions import sets as actions
 from library.actions.own import MovedOn, Over
 from library.forms.sets import ExportForm, SetForm
@@ -29,6 +29,7 @@ def sets(request):
 
 def _page(request, status=200, **forms_and_more):
     page = {"export": ExportForm(own=_own(request)), "form": SetForm(), "at": "library", **forms_and_more}
+    page["problems"] = [fault_wording.problem(one) for one in page.get("problems", ())]
     return render(request, "library/sets.html", page, status=status)
 
 
