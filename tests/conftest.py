@@ -23,7 +23,6 @@ LONG = (
     "test_handout_pages",
     "test_first_run",
     "test_access",
-    "test_listening",
     "test_pdf_worker",
     "test_network",
     "test_precautions_properties",

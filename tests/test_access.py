@@ -25,6 +25,7 @@ from tests.everything import (
     things_of_one_who_left,
     things_of_the_owner,
 )
+from tests.rows import each
 
 __all__ = [
     "as_desk",
@@ -311,13 +312,13 @@ def test_every_address_has_a_line_and_every_line_an_address():
     assert set(TABLE) - set(ADDRESSES) == set(), "take the line out of TABLE"
 
 
-@pytest.mark.parametrize("address", ADDRESSES.values(), ids=lambda address: address.name)
+@each("address", ADDRESSES.values(), ids=lambda address: address.name)
 def test_every_method_has_its_entry(address):
     assert address.methods is not None, "mark the view with @opens"
     assert set(address.methods) == set(TABLE[address.name])
 
 
-@pytest.mark.parametrize("address", ADDRESSES.values(), ids=lambda address: address.name)
+@each("address", ADDRESSES.values(), ids=lambda address: address.name)
 def test_what_the_view_declares_is_what_the_table_says(address):
     assert set(address.view.opens_to) == set().union(*TABLE[address.name].values())
 

@@ -1,4 +1,8 @@
-"""`start` and `serve` for real, on a data folder of their own: first page, one lock, a clean end, no child left."""
+"""`start` and `serve` for real, on a data folder of their own: first page, one lock, a clean end, no child left.
+
+Where a running studio listens is NET-5. Common practice, no source; the tables read are those of proc(5). The tests
+go on from each other: a first start takes seconds, and a studio is named at the very end.
+"""
 
 import contextlib
 import http.client
@@ -6,15 +10,20 @@ import os
 import re
 import signal
 import socket
+import sqlite3
+import ssl
 import subprocess
 import sys
 import threading
 import time
+from pathlib import Path
 
 import pytest
 
+from studio.setup import ports
 from studio.setup.locks import LOCK_FILE
 from tests.setup.conftest import ROOT, ctrl_c
+from tests.studio.listening_posts import free_port
 
 pytestmark = pytest.mark.setup
 LONGEST_SECONDS = 180
@@ -104,6 +113,33 @@ def group_is_empty(process) -> bool:
     return False
 
 
+def listening_addresses(process) -> set[tuple[str, int]]:
+    """Every address and port on which a process of Linux listens (proc(5): /proc/net/tcp, state 0A)."""
+    links = []
+    for file in Path(f"/proc/{process.pid}/fd").iterdir():
+        # A file that the process closes meanwhile is none that it listens on.
+        with contextlib.suppress(FileNotFoundError):
+            links.append(str(file.readlink()))
+    inodes = {found[1] for link in links if (found := re.match(r"socket:\[(\d+)\]", link))}
+    found = set()
+    for table in ("tcp", "tcp6"):
+        for line in Path(f"/proc/{process.pid}/net/{table}").read_text().splitlines()[1:]:
+            words = line.split()
+            if words[3] == "0A" and words[9] in inodes:
+                address, port = words[1].split(":")
+                found.add((address, int(port, 16)))
+    return found
+
+
+def listens_on_this_machine_alone(process, port) -> bool:
+    """Whether nothing of it is to be reached but at 127.0.0.1."""
+    for address in ports.own_addresses():
+        with socket.socket() as probe:
+            if probe.connect_ex((address, port)) == 0:
+                return False
+    return sys.platform != "linux" or listening_addresses(process) == {("0100007F", port)}
+
+
 def terminate(process):
     process.send_signal(signal.SIGTERM)
 
@@ -127,7 +163,8 @@ def terminate(process):
         pytest.param(terminate, 0.0, ["Bringing the exercise library up to date"], id="second-start-sigterm"),
     ],
 )
-def test_start_serves_and_ends_cleanly(data, port, end, after, said_first):
+def test_net_5_start_serves_this_machine_alone_and_ends_cleanly(data, port, end, after, said_first):
+    """A fresh install, and one that has been started before, while nobody has switched the network on."""
     process = begin(data, "start", "--port", port)
     said = lines_until_served(process)
     assert said == [*said_first, f"Evenside is at http://127.0.0.1:{port} (Ctrl-C stops it)"]
@@ -137,6 +174,7 @@ def test_start_serves_and_ends_cleanly(data, port, end, after, said_first):
     answer = first_page(port)
     assert answer.status in (200, 302)
     assert answer.headers["Server"] == "Evenside"
+    assert listens_on_this_machine_alone(process, port)
     time.sleep(after)
     end(process)
     rest, errors = process.communicate(timeout=20)
@@ -193,3 +231,40 @@ def test_files_of_the_studio_are_its_owners_alone(data):
     for name in ("evenside.sqlite3", "secret.key", "setup-code"):
         assert (data / name).stat().st_mode & 0o077 == 0, name
     assert data.stat().st_mode & 0o077 == 0
+
+
+# As the action writes it, by hand: no browser is needed to see how the server starts and ends.
+SWITCH_ON = """
+import django; django.setup()
+from sessions.demo.factories import StudioFactory
+from studio.actions import audit, network
+StudioFactory()
+network.switch_on(actor=audit.Actor.program("test"), expected=None, values={values})
+"""
+
+
+def test_switched_on_it_listens_on_the_network_too_and_ends_cleanly(data):
+    port, secure, sign = free_port(), free_port(), free_port()
+    values = {"names": ["heron.local"], "addresses": [], "port": secure, "plain_port": sign}
+    variables = {**os.environ, "EVENSIDE_DATA_DIR": str(data), "EVENSIDE_PROFILE": "studio"}
+    variables["DJANGO_SETTINGS_MODULE"] = "studio.settings"
+    subprocess.run([sys.executable, "-c", SWITCH_ON.format(values=values)], env=variables, check=True)
+    process = begin(data, "start", "--port", port)
+    lines_until_served(process)
+    assert process.stdout.readline() == f"On the studio's network: https://heron.local:{secure}\n"
+    if sys.platform == "linux":
+        assert listening_addresses(process) == {("0100007F", port), ("00000000", secure), ("00000000", sign)}
+    with socket.create_connection(("127.0.0.1", secure), 10) as link:
+        context = ssl.SSLContext(ssl.PROTOCOL_TLS_CLIENT)
+        context.load_verify_locations(data / "network" / "authority.pem")
+        with context.wrap_socket(link, server_hostname="heron.local") as safe:
+            safe.sendall(b"GET /sign-in/ HTTP/1.1\r\nHost: heron.local\r\nConnection: close\r\n\r\n")
+            assert safe.recv(4096).startswith(b"HTTP/1.1 200")
+    ctrl_c(process)
+    rest, errors = process.communicate(timeout=30)
+    assert (process.returncode, errors) == (0, "")
+    assert rest.endswith("Stopped.\n")
+    assert group_is_empty(process)
+    with sqlite3.connect(data / "evenside.sqlite3") as rows:
+        acts = [row[0] for row in rows.execute("SELECT action FROM studio_auditentry")]
+    assert acts.count("network.certificates_made") == 1, "the second look changes nothing"
