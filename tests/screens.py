@@ -70,6 +70,7 @@ def screens() -> list[tuple[str, str, str]]:
         ("what-changes", "instructor", reverse("sessions:what_changes", args=[_dated().public_id])),
         ("client-exercise", "instructor", _for_a_client(flagged)),
         ("own-way", "instructor", _own_way()),
+        ("how-far", "instructor", _how_far()),
         ("find", "instructor", reverse("sessions:find", args=[flagged.public_id]) + "?words=leg"),
         ("exercise", "instructor", reverse("library:exercise", args=[_exercise().public_id])),
         ("exercise-bare", "instructor", reverse("library:exercise", args=[_bare_exercise().public_id])),
@@ -155,6 +156,12 @@ def _for_a_client(client) -> str:
 
 def _own_way() -> str:
     kept = OwnWay.objects.exclude(setting={}).exclude(range="").order_by("pk").first()
+    return reverse("sessions:own_way", args=[kept.client.public_id, kept.exercise.public_id])
+
+
+def _how_far() -> str:
+    """Return the page of what works where left and right go differently far."""
+    kept = OwnWay.objects.filter(limit__has_key="left").order_by("pk").first()
     return reverse("sessions:own_way", args=[kept.client.public_id, kept.exercise.public_id])
 
 
