@@ -143,10 +143,10 @@ def _geometry(key: str) -> dict:
 
 
 def _rings(phase: dict, body: Skeleton, camera: Camera) -> dict[str, flesh.Rings]:
-    fists, on_toes = _fists(phase), sides_on_toes(phase)
+    fists, on_toes, domed = _fists(phase), sides_on_toes(phase), phase.get("domed", ())
     return {
-        "l.leg": flesh.leg(body, "l", camera, flat_toes="l" in on_toes),
-        "r.leg": flesh.leg(body, "r", camera, flat_toes="r" in on_toes),
+        "l.leg": flesh.leg(body, "l", camera, flat_toes="l" in on_toes, domed="l" in domed),
+        "r.leg": flesh.leg(body, "r", camera, flat_toes="r" in on_toes, domed="r" in domed),
         "l.arm": flesh.arm(body, "l", camera, fist="l" in fists),
         "r.arm": flesh.arm(body, "r", camera, fist="r" in fists),
         "trunk": flesh.trunk(body, camera),

@@ -76,8 +76,13 @@ def _along(start: np.ndarray, stop: np.ndarray, back: np.ndarray, profile, statu
     return centres, [radius * stature for _, _, radius in profile]
 
 
-def leg(body: Skeleton, side: str, camera: Camera, *, flat_toes: bool = False) -> Rings:
-    """Thigh, shank and foot of side ``l`` or ``r``; toes lie flat when the foot stands on its ball."""
+def leg(
+    body: Skeleton, side: str, camera: Camera, *, flat_toes: bool = False, domed: bool = False
+) -> Rings:
+    """Thigh, shank and foot of side ``l`` or ``r``; toes lie flat when the foot stands on its ball.
+
+    Under a ``domed`` foot the arch stands clear of the ground.
+    """
     o, f, h = body.origins, body.frames, body.stature_m
     hip, knee, ankle = o[f"{side}.hip"], o[f"{side}.knee"], o[f"{side}.ankle"]
     points, radii = _along(hip, knee, f[f"{side}.thigh"][:, 0], THIGH, h)
@@ -86,7 +91,9 @@ def leg(body: Skeleton, side: str, camera: Camera, *, flat_toes: bool = False) -
     points, radii = points + shank_points + foot_points, radii + shank_radii + foot_radii
     outlines = camera.discs(points, radii)
     n = len(points) - 4  # then heel, ankle, ball, toe
-    pairs = [(i, i + 1) for i in range(n - 1)] + [(n, n + 1), (n + 1, n + 2), (n, n + 2), (n + 2, n + 3)]
+    pairs = [(i, i + 1) for i in range(n - 1)] + [(n, n + 1), (n + 1, n + 2), (n + 2, n + 3)]
+    if not domed:
+        pairs.append((n, n + 2))
     return Rings(outlines, np.array(pairs))
 
 

@@ -37,7 +37,6 @@ OUT_OF_RANGE = {
             "mat_plank_knees",
         )
     },
-    ("mat_clam", "hip_turn"): "the knee opened with the feet together",
     ("mat_figure_four", "hip_turn"): _OVER_KNEE,
     ("sc_seated_figure_four", "hip_turn"): _OVER_KNEE,
     ("mat_side_bend", "hip_turn"): "sitting aside on the way up to the hand, the upper foot crossed in front",
