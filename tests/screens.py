@@ -189,7 +189,8 @@ def _own_exercises() -> list[tuple[str, str, str]]:
     like = Exercise.objects.with_content().get(key="ref_foot_v")
     draft = own_actions.begin(actor=owner, like=like)
     own_actions.write_step(actor=owner, draft=draft, expected=1, facts={"name": "Footwork on a wedge"})
-    bare = own_actions.begin(actor=owner)
+    bare, where = own_actions.begin(actor=owner), {"apparatus": "mat", "position": "seated"}
+    own_actions.write_step(actor=owner, draft=bare, expected=1, facts=where)
     text = like.current.text | {"purpose": "Both legs press the carriage, heels joined."}
     twin, other = _both_changed(owner), sets.written([like.current.payload | {"text": text}])
     offered = set_actions.offer(actor=owner, content=other.encode(), file_name="exercise-set.json")

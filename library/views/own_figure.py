@@ -14,7 +14,7 @@ from library.body.shape import MOST_CONTACTS
 from library.forms.own_figure import BeginForm, FigureForm, beginnings
 from library.models.shelf import shelf_of
 from library.plain_starts import plain_start
-from library.views.own_pages import draft_of, next_url, over, steps_of
+from library.views.own_pages import draft_of, next_url, over, step_url, steps_of
 from studio.access import opens
 from studio.models import Stale
 from studio.roles import INSTRUCTOR, OWNER
@@ -29,6 +29,9 @@ def own_figure(request, draft):
     row = draft_of(request, draft)
     if row.state != row.State.OPEN:
         return over(request, row)
+    if not all(row.payload["facts"].get(name) for name in actions.DRAWN_FOR):
+        page = {"draft": row, "first": step_url(row, "what"), **steps_of(row, STEP)}
+        return render(request, "library/own_figure.html", page)
     try:
         return _posted(request, row) if request.method == "POST" else _opened(request, row)
     except Over:

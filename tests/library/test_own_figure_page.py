@@ -78,6 +78,14 @@ class TestBeginning:
         text = as_instructor.get(page_of(draft)).content.decode()
         assert 'id="figure-form"' not in text and "Leave it undrawn" in text
 
+    def test_what_it_is_comes_first(self, as_instructor):
+        draft = f.DraftFactory()
+        text = as_instructor.get(page_of(draft), {"begin": "plain-standing"}).content.decode()
+        assert (
+            "Say first what it is" in text
+            and "<form method" not in re.search(r"<main.*</main>", text, re.S)[0]
+        )
+
     @pytest.mark.parametrize("origin", ["plain-long_sitting", "like"])
     def test_begun_from_a_plain_position_or_any_drawing_it_is_written_only_when_said_so(
         self, as_instructor, origin
@@ -295,6 +303,14 @@ class TestKept:
         assert version.pose["key"] == version.facts["id"]
         page = as_instructor.get(reverse("library:exercise", args=[version.exercise.public_id]))
         assert 'class="fg"' in page.content.decode()
+
+    def test_an_undrawn_one_of_the_studio_leads_to_its_figure(self, as_instructor):
+        assert keep(as_instructor, written_from_nothing(as_instructor)).status_code == 302
+        row = Exercise.objects.get(key__startswith="own_")
+        page = as_instructor.get(reverse("library:exercise", args=[row.public_id])).content.decode()
+        assert 'name="step" value="figure"' in page and "Draw it" in page
+        answer = as_instructor.post(reverse("library:own_change", args=[row.public_id]), {"step": "figure"})
+        assert answer.url == page_of(ExerciseDraft.objects.latest("pk"))
 
     def test_a_shipped_one_may_be_drawn_anew_and_unchanged_stays_unchanged(self, as_owner):
         row = Exercise.objects.get(key="mat_pelvic_curl")
