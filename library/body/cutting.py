@@ -38,22 +38,26 @@ class Torn(ValueError):
 def cut(pose: dict, share: float) -> dict:
     """The pose with its end at a share (0 start, 1 end) of its movement; at 1 the pose itself.
 
-    The cut of a mirrored pose is the mirrored cut, exactly. Kept by content, so the result is a fresh copy.
+    The cut of a mirrored pose is the mirrored cut, exactly. Kept by content; the result is shared: do not change it.
     Raises Torn where a contact would stay more than 3 mm from its surface.
     """
     share = round(min(max(share, 0.0), 1.0), _SHARE_DIGITS)
     if share == 1.0:
         return pose
-    key, other = (json.dumps(one, sort_keys=True) for one in (pose, mirror(pose)))
-    # Of a pose and its mirror image always the same one is solved, or rounding would tell them apart.
-    if key <= other:
-        return json.loads(_cut(key, share))
-    return mirror(json.loads(_cut(other, share)))
+    return _kept(json.dumps(pose, sort_keys=True), share)
 
 
 @lru_cache(maxsize=512)
-def _cut(key: str, share: float) -> str:
+def _kept(key: str, share: float) -> dict:
     pose = json.loads(key)
+    turned = mirror(pose)
+    # Of a pose and its mirror image always the same one is solved, or rounding would tell them apart.
+    if key <= json.dumps(turned, sort_keys=True):
+        return _cut(pose, share)
+    return mirror(_cut(turned, share))
+
+
+def _cut(pose: dict, share: float) -> dict:
     end = _phase(pose, share) if share else pose["start"]
     shorter = pose | {"end": end}
     shorter.pop("middle", None)
@@ -61,7 +65,7 @@ def _cut(key: str, share: float) -> str:
         shorter["middle"] = pose["middle"] | {"at": pose["middle"].get("at", HALF_WAY) / share}
     if "arrow_path" in pose:
         shorter["arrow_path"] = (share * np.asarray(pose["arrow_path"])).round(2).tolist()
-    return json.dumps(shorter)
+    return shorter
 
 
 def _phase(pose: dict, share: float) -> dict:
