@@ -1,7 +1,7 @@
 """Reformer: frame, springs, carriage with shoulder rests and head rest, footbar, risers, straps, box.
 
 A scene's ``"headrest": "up"`` tilts the head rest; else it lies flat. A phase's ``straps`` (``hands`` or
-``feet``) draws a rope from each riser to a palm or round a foot, ``strap_side`` (``l`` or ``r``) only one.
+``feet``) draws a rope from each riser to a palm or round a foot, ``strap_side`` (``l`` or ``r``) only one, from the near riser or with ``"rope": "far"`` from the far.
 Sizes in metres: common practice, no source.
 """
 
@@ -130,7 +130,9 @@ def _straps(layers: Layers, phase: dict, body: Skeleton, y: float) -> None:
     on_feet, w = phase["straps"] == "feet", FRAME_HALF_WIDTH - 0.03
     for side in phase.get("strap_side", "lr"):
         held = locate(body, f"{side}.instep" if on_feet else f"{side}.palm")
-        near = held[1] < locate(body, "hips")[1] if "strap_side" not in phase else True
+        near = held[1] < locate(body, "hips")[1]
+        if "strap_side" in phase:
+            near = phase.get("rope") != "far"
         top = np.array((RISER_X, y - w if near else y + w, RISER_TOP - 0.02))
         layers.line("rope", (top, held), front=near)
         if on_feet:
