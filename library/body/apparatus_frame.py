@@ -26,10 +26,12 @@ from library.body.table_parts import (
     limb_springs,
     push_bar,
     roll_bar,
+    sheet,
     sling,
 )
 
 TABLE_X, TABLE_HALF_WIDTH, TABLE_BOTTOM = (-1.86, 0.28), FRAME_HALF_WIDTH, 0.47
+FLOOR_BEYOND = 0.35
 
 
 def table(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
@@ -45,21 +47,35 @@ def table(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
         far=True,
     )
     layers.slab((x0, x1), (-w, w), (z0, TABLE_BED))
+    _floor_line(layers, phase, body)
     if "cushion" in scene:
         left, right, height = scene["cushion"]
         layers.slab((left, right), (-0.16, 0.16), (TABLE_BED, height))
     _held(layers, scene, phase, body)
-    layers.posts(
+    near = (
         *(((x, -y, 0), (x, -y, z0)) for x, y in legs),
         ((in0, -w, z0 + 0.06), (in0, -w, top), (in1, -w, top), (in1, -w, z0 + 0.06)),
-        front=True,
     )
+    if phase.get("straps") == "hands" and not phase.get("springs"):
+        sheet(layers, "between_arms").posts(*near)  # the near hand is closed round it
+    else:
+        layers.posts(*near, front=True)
+
+
+def _floor_line(layers: Layers, phase: dict, body: Skeleton) -> None:
+    """The floor from the table's end to somebody who stands before it."""
+    if any(touch.get("on") == "floor" for touch in phase["touch"]):
+        feet = [float(body.origins[f"{side}.ankle"][0]) for side in "lr"]
+        end = min(TABLE_X, key=lambda x: abs(x - feet[0]))
+        way = 1 if end == TABLE_X[1] else -1
+        furthest = max(way * x for x in feet) * way
+        layers.line("app", ((end, 0, 0), (furthest + way * FLOOR_BEYOND, 0, 0)))
 
 
 def _held(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
     degrees = angle_in(phase, "pushbar")
     if degrees is not None:
-        push_bar(layers, scene, degrees)
+        push_bar(layers, scene, phase, degrees)
     if phase.get("springs"):
         limb_springs(layers, scene, phase["springs"], body)
     if phase.get("bar"):

@@ -4,9 +4,10 @@ Sizes and fixing places in metres: common practice, no source.
 """
 
 import numpy as np
+import shapely
 
 from library.body.points import locate
-from library.body.scene import Layers
+from library.body.scene import Layers, Piece
 from library.body.skeleton import Skeleton
 from library.body.surfaces import (
     FOOT_POST,
@@ -20,10 +21,13 @@ FRAME_TOP, FRAME_HALF_WIDTH = 2.00, 0.33
 POST_X = (-1.83, 0.26)
 BAR_EYE = (FOOT_POST + 0.02, 1.52)
 EYE_HALF_GAP = 0.16
-PUSH_BAR_HALF_WIDTH = 0.25
-ROLL_BAR_HALF_LENGTH, ROLL_BAR_EYE = 0.30, 0.20
+PUSH_BAR_HALF_WIDTH = 0.30
+ROLL_BAR_HALF_LENGTH, ROLL_BAR_EYE = 0.32, 0.27
 FIST = 0.035
-SLING_DROP, SLING_HALF_LENGTH, SLING_HALF_WIDTH = 0.42, 0.07, 0.16
+HANDLE_HALF_LENGTH, LOOP_LENGTH = 0.07, 0.12
+STRAP_HALF_LENGTH, STRAP_HALF_WIDTH = 0.02, 0.045
+SLING_DROP, SLING_HALF_LENGTH, SLING_HALF_WIDTH = 0.42, 0.09, 0.16
+SLING_DEPTH = 0.045
 _HELD_BY = {"hands": ("l.palm", "r.palm"), "feet": ("l.instep", "r.instep")}
 
 
@@ -43,8 +47,11 @@ def cross_tubes(scene: dict, phase: dict) -> list[tuple]:
     return [((x, -w, z), (x, w, z)) for x, z in places]
 
 
-def push_bar(layers: Layers, scene: dict, degrees: float) -> None:
-    """The bar with its two springs, hung from the top of the frame or held from the bed."""
+def push_bar(layers: Layers, scene: dict, phase: dict, degrees: float) -> None:
+    """The bar with its two springs, hung from the top of the frame or held from the bed.
+
+    Its sides turn on the uprights. What lies across is drawn before the nearer of the limbs that hold it.
+    """
     pivot, grip, w = PUSH_BAR_PIVOT, push_bar_end(degrees, scene), PUSH_BAR_HALF_WIDTH
     post = FOOT_POST
     if scene.get("bar_end") == "left":
@@ -53,8 +60,16 @@ def push_bar(layers: Layers, scene: dict, degrees: float) -> None:
     for y, front in ((w, False), (-w, True)):
         knot = np.array((pivot[0], y, pivot[1])) * 0.55 + np.array((grip[0], y, grip[1])) * 0.45
         layers.springs((knot, (post, y, spring_z)), front=front, turns=9)
-    layers.posts(((pivot[0], w, pivot[1]), (grip[0], w, grip[1]), (grip[0], -w, grip[1])), far=True)
-    layers.posts(((pivot[0], -w, pivot[1]), (grip[0], -w, grip[1])), front=True)
+    far, near = (
+        [(pivot[0], sign * y, pivot[1]) for y in (FRAME_HALF_WIDTH, w)] + [(grip[0], sign * w, grip[1])]
+        for sign in (1, -1)
+    )
+    layers.posts(far, far=True)
+    if any("pushbar" in touch and "palm" in touch["point"] for touch in phase["touch"]):
+        sheet(layers, "between_arms").posts((far[-1], near[-1]))
+        layers.posts(near, front=True)
+    else:  # on the feet: in front its side would cover the sole
+        sheet(layers, "between_legs").posts((far[-1], *reversed(near)))
 
 
 def roll_bar(layers: Layers, scene: dict, body: Skeleton) -> None:
@@ -80,21 +95,46 @@ def limb_springs(layers: Layers, scene: dict, held: str | list[str], body: Skele
     gap = scene.get("eye_y", EYE_HALF_GAP)
     points = _HELD_BY[held] if isinstance(held, str) else held
     for name in points:
-        y, front = (gap, False) if name.startswith("l.") else (-gap, True)
-        eye, end = np.array((x, y, z)), locate(body, name)
+        near = not name.startswith("l.")
+        eye = np.array((x, -gap if near else gap, z))
         if name.endswith("palm"):
-            end = _handle(layers, body, name, eye, front=front)
+            end = _handle(sheet(layers, "front" if near else "behind"), body, name, eye)
+            on = "between_arms"
         else:
-            strap = [end, locate(body, f"{name[0]}.arch")]
-            layers.line("rope", strap, front=front)
-        layers.springs((eye, end), front=front, turns=12, width=3.2)
+            on = "front" if near else "between_legs"
+            end = _foot_strap(sheet(layers, on), body, name[0], eye)
+        sheet(layers, on if near else "behind").springs((eye, end), turns=11, width=3.2)
 
 
-def _handle(layers: Layers, body: Skeleton, name: str, eye: np.ndarray, *, front: bool) -> np.ndarray:
+def sheet(layers: Layers, name: str) -> Layers:
+    """The same drawing with one of its sheets (``front``, ``between_arms``…) as the one drawn on."""
+    return Layers(layers.camera, behind=getattr(layers, name))
+
+
+def _handle(layers: Layers, body: Skeleton, name: str, eye: np.ndarray) -> np.ndarray:
     """A grip across the fist on a loop; returns where the loop meets the spring."""
-    palm, across = locate(body, name), body.frames[f"{name[0]}.hand"][:, 1] * 0.05
-    tip = palm + (eye - palm) / np.linalg.norm(eye - palm) * 0.11
-    layers.line("rope", (tip, palm + across, palm - across, tip), front=front)
+    palm, across = locate(body, name), body.frames[f"{name[0]}.hand"][:, 1] * HANDLE_HALF_LENGTH
+    tip = palm + (eye - palm) / np.linalg.norm(eye - palm) * LOOP_LENGTH
+    layers.line("rope", (palm + across, tip, palm - across))
+    layers.posts((palm + across, palm - across))
+    return tip
+
+
+def _foot_strap(layers: Layers, body: Skeleton, side: str, eye: np.ndarray) -> np.ndarray:
+    """A band round the middle of the foot on a loop; returns where the loop meets the spring."""
+    sole, instep = locate(body, f"{side}.arch"), locate(body, f"{side}.instep")
+    along, across, up = body.frames[f"{side}.foot"].T
+    rim = [
+        place + way * STRAP_HALF_LENGTH * along + edge * STRAP_HALF_WIDTH * across
+        for place in (sole - 0.008 * up, instep + 0.004 * up)
+        for way in (-1, 1)
+        for edge in (-1, 1)
+    ]
+    hull = shapely.convex_hull(shapely.multipoints(layers.camera.flat(rim)))
+    tip = instep + (eye - instep) / np.linalg.norm(eye - instep) * LOOP_LENGTH
+    edges = (sole + sign * STRAP_HALF_WIDTH * across for sign in (-1, 1))
+    layers.line("rope", *((edge, tip) for edge in edges))
+    layers.behind.append(Piece("side", (shapely.get_coordinates(hull)[:-1],), closed=True))
     return tip
 
 
@@ -110,7 +150,10 @@ def sling(layers: Layers, scene: dict, point: str, body: Skeleton) -> None:
     share = SLING_DROP / (FRAME_TOP - low[2])
     for y, front in ((w, False), (-w, True)):
         tip = np.array((low[0] + (x - low[0]) * share, y, low[2] + SLING_DROP))
-        layers.line("rope", *(((low[0] + dx, y, low[2]), tip) for dx in (-half, half)), front=front)
+        corners = [(low[0] + dx, y, low[2] + SLING_DEPTH) for dx in (-half, half)]
+        under = [(place, y, low[2] - 0.01) for place in (low[0] + half, low[0] - half)]
+        layers.line("rope", *((corner, tip) for corner in corners), front=front)
+        layers.face("side", [*corners, *under], front=front)
         if scene.get("sling_on", "springs") == "springs":
             layers.springs(((x, y, FRAME_TOP), tip), front=front, turns=9)
         else:
