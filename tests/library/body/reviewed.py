@@ -28,7 +28,7 @@ _FOLDED = "legs folded aside, one turned in and one turned out"
 _FLAT = "kneeling: the rigid foot lies flat on the mat"
 _OVER_KNEE = "the ankle laid over the other knee"
 OUT_OF_RANGE = {
-    **{(key, "hip_out"): _FOLDED for key in ("mat_mermaid", "ref_mermaid", "tt_mermaid", "ch_mermaid")},
+    **{(key, "hip_out"): _FOLDED for key in ("mat_mermaid", "ref_mermaid", "tt_mermaid")},
     **{(key, "hip_turn"): _FOLDED for key in ("mat_mermaid", "ref_mermaid", "tt_mermaid", "ch_mermaid")},
     **{
         (key, "ankle"): _FLAT
