@@ -1,7 +1,8 @@
 """Reformer: frame, springs, carriage with shoulder rests and head rest, footbar, risers, straps, box.
 
 A scene's ``"headrest": "up"`` tilts the head rest; else it lies flat. A phase's ``straps`` (``hands`` or
-``feet``) draws a rope from each riser to a palm or round a foot, ``strap_side`` (``l`` or ``r``) only one, from the near riser or with ``"rope": "far"`` from the far.
+``feet``) draws a rope from each riser to a palm or round a foot, ``strap_side`` (``l`` or ``r``) only one,
+from the near riser, or from the far one with ``"rope": "far"``.
 Sizes in metres: common practice, no source.
 """
 
