@@ -4,14 +4,19 @@ from collections.abc import Mapping
 from typing import NamedTuple
 from xml.etree import ElementTree
 
+import numpy as np
+
 from library import body, own_figure, pose_wording
 from library.body.complaints import examine, stored_complaints
+from library.body.grounding import GroundingError, ground
 from library.body.shape import Complaint, slips
 
 # What a drawing is made of; nothing else may come out of a pose that somebody sent.
 _DRAWN = {"svg", "title", "desc", "g", "path", "circle", "text"}
 _ATTRIBUTES = ("style", "href", "on")
 ENDS = ("start", "end")
+_MOST_TRIED = 6
+_HOPELESS_M = 1.0  # farther than this no single contact is in the way
 
 
 class Drawing(NamedTuple):
@@ -37,19 +42,21 @@ def drawing(pose: dict) -> Drawing:
     first = next(one for one in complaints if one.stops)
     start = None if first.phase == "start" else _alone(pose, "start")
     alone = {"start": start} if start else {}
-    loose = [*_loose(pose, first.phase)] if first.kind == "out_of_reach" else []
+    loose = [*_loose(pose, first.phase)] if first.kind == "out_of_reach" and first.value < _HOPELESS_M else []
     return Drawing(None, complaints, alone, loose)
 
 
 def _loose(pose: dict, name: str):
-    """Yield the contacts of a phase without which the phase can be met."""
-    phase = pose[name]
-    for place in range(len(phase["touch"]) if len(phase["touch"]) > 1 else 0):
+    """Yield the contacts of a phase without which the phase can be met. Only so many are tried: each is solved."""
+    phase, scene = pose[name], pose["scene"]
+    start = ground(pose["start"], scene) if name != "start" else None
+    for place in range(min(len(phase["touch"]), _MOST_TRIED) if len(phase["touch"]) > 1 else 0):
         less = {**phase, "touch": phase["touch"][:place] + phase["touch"][place + 1 :]}
-        parts = {"start": pose["start"], "end": less} if name != "start" else {"start": less, "end": less}
-        _solved, complaints = examine({**_without_middle(pose), **parts})
-        if not any(one.stops for one in complaints):
-            yield name, place
+        try:
+            ground(less, scene, start=start)
+        except (GroundingError, np.linalg.LinAlgError):
+            continue
+        yield name, place
 
 
 def shown(solved: dict) -> dict[str, dict]:

@@ -3,7 +3,8 @@
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from library import facts_wording, fault_wording, pose_wording, vocabulary_wording, wording
+from library import facts_wording, fault_wording, figure_wording, pose_wording, vocabulary_wording, wording
+from library.body import limits
 from library.contents_rules import ONE_OF, ONE_OR_NONE, SOME_OF
 from library.own_exercise import TEXT, Slip
 from library.versions_apart import CLIENT, POSE, Field
@@ -193,11 +194,17 @@ def _pose_lines(pose) -> list[str]:
     """A drawing in words: its start and its end. Two drawings that differ by little may read alike."""
     if not pose:
         return []
-    values = {phase: pose_wording.describe(pose, phase) for phase in ("start", "end")}
-    return [
-        _("Start: %(words)s") % {"words": values["start"]},
-        _("End: %(words)s") % {"words": values["end"]},
-    ]
+    words = {phase: pose_wording.describe(pose, phase) for phase in ("start", "end")}
+    lines = [_("Start: %(words)s") % {"words": words["start"]}, _("End: %(words)s") % {"words": words["end"]}]
+    leading = limits.lead(pose)
+    if leading:
+        values = {
+            "what": figure_wording.name(leading.driver),
+            "start": round(leading.start),
+            "end": round(leading.end),
+        }
+        lines.append(_("Led by: %(what)s, from %(start)s° to %(end)s°.") % values)
+    return lines
 
 
 def _fact_lines(name, value, names) -> list[str]:

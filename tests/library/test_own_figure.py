@@ -8,9 +8,9 @@ from hypothesis import strategies as st
 
 from library import complaint_wording, figure_wording, own_drawing, plain_starts, pose_wording, tables
 from library import own_figure as figures
-from library.body import all_poses
+from library.body import all_poses, grounding
 from library.body.complaints import examine, stored_complaints
-from library.body.shape import MOST_CONTACTS, MOST_FREE, slips
+from library.body.shape import FREE_NAMES, MOST_CONTACTS, MOST_FREE, slips
 from library.body.skeleton import BODY_ANGLES, LIMB_ANGLES
 
 POSES = all_poses()
@@ -237,6 +237,47 @@ def test_whatever_stands_in_a_pose_it_is_refused_or_drawn(place, value):
     pose = curl()
     (pose if place in pose or place in ("work", "side") else pose["end"])[place] = value
     assert isinstance(own_drawing.faults(pose), list)
+
+
+def test_the_contact_that_is_in_the_way_is_found():
+    pose = figures.unsolved(curl())
+    place = next(n for n, touch in enumerate(pose["end"]["touch"]) if touch["point"] == "mid.palm")
+    pose["end"]["both"]["shoulder"] = 90  # arms to the ceiling, while the palms are said to lie on the mat
+    pose["end"]["free"].remove("both.shoulder")
+    drawing = own_drawing.drawing(pose)
+    assert drawing.pose is None and list(drawing.shown) == ["start"]
+    assert ("end", place) in drawing.loose
+
+
+@pytest.mark.parametrize("z", [0.9, 5.0])
+def test_there_is_an_end_to_what_is_solved(monkeypatch, z):
+    """Ten contacts that no body can meet: the solver is asked a dozen times at most, whatever was typed."""
+    asked, solve = [], grounding.ground
+
+    def counted(*args, **more):
+        asked.append(1)
+        return solve(*args, **more)
+
+    monkeypatch.setattr(grounding, "ground", counted)
+    monkeypatch.setattr(own_drawing, "ground", counted)
+    points = (
+        "l.heel",
+        "r.heel",
+        "l.palm",
+        "r.palm",
+        "head.back",
+        "seat",
+        "l.knee",
+        "r.knee",
+        "l.toe",
+        "r.toe",
+    )
+    pose = figures.unsolved(curl())
+    pose["middle"] = copy.deepcopy(pose["end"])
+    touch = [{"point": point, "z": z, "x": n / 10} for n, point in enumerate(points)]
+    pose["end"] |= {"touch": touch, "free": sorted(FREE_NAMES)[:MOST_FREE]}
+    assert own_drawing.drawing(pose).pose is None
+    assert len(asked) <= 12
 
 
 class TestSaid:
