@@ -39,12 +39,14 @@ def _value(key: str, value):
 
 def _moved_scene(scene: dict) -> dict:
     moved = {name: _swapped(value) if name == "carriage" else value for name, value in scene.items()}
-    for name in ("y", "back_wall"):
+    for name in ("y", "mat_y", "back_wall"):
         if moved.get(name):
             moved[name] = -moved[name]
     if "stool" in moved:
         x, facing, y = moved["stool"]
         moved["stool"] = [x, facing, -y if y else y]
+    if "pads" in moved:
+        moved["pads"] = [[x0, x1, height, -y1, -y0] for x0, x1, height, y0, y1 in moved["pads"]]
     if "y0" in moved or "y1" in moved:
         low, high = moved.pop("y0", None), moved.pop("y1", None)
         moved |= {name: -edge for name, edge in (("y0", high), ("y1", low)) if edge is not None}

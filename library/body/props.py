@@ -19,6 +19,9 @@ before the far one), "front". What is held between limbs, and a ball, needs none
 foot to both hands, "hands" from hand to hand, "thighs" a loop round both thighs above the knees, "ribs"
 round the lowest ribs with crossed ends in the hands.
 
+``phase["grip"]`` names the hands, "l" and "r", that close round something that is no thing: the own shin,
+ankle or foot, the other hand. ``phase["domed"]`` names the feet whose arch is drawn up.
+
 Sizes: common practice, no source. What is firm stands in ``solids.py``.
 """
 
