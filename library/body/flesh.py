@@ -76,9 +76,7 @@ def _along(start: np.ndarray, stop: np.ndarray, back: np.ndarray, profile, statu
     return centres, [radius * stature for _, _, radius in profile]
 
 
-def leg(
-    body: Skeleton, side: str, camera: Camera, *, flat_toes: bool = False, domed: bool = False
-) -> Rings:
+def leg(body: Skeleton, side: str, camera: Camera, *, flat_toes: bool = False, domed: bool = False) -> Rings:
     """Thigh, shank and foot of side ``l`` or ``r``; toes lie flat when the foot stands on its ball.
 
     Under a ``domed`` foot the arch stands clear of the ground.
