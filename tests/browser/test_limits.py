@@ -36,6 +36,15 @@ def test_the_picture_follows_the_number_and_only_its_side(own_way):
     assert OwnWay.objects.get(pk=own_way.kept.pk).limit == own_way.kept.limit
 
 
+def test_enter_shows_and_keeps_nothing(own_way):
+    field = own_way.get_by_label("Left, how far")
+    field.fill("35")
+    field.press("Enter")
+    expect(own_way.locator("#limit-picture")).to_contain_text("35 % of the way")
+    expect(own_way.get_by_label("Left, how far")).to_have_value("35")
+    assert OwnWay.objects.get(pk=own_way.kept.pk).limit == own_way.kept.limit
+
+
 def test_a_touched_part_is_typed_in_and_kept_with_one_touch_more(own_way):
     own_way.get_by_role("button", name="Right: A quarter").tap()
     expect(own_way.get_by_label("Right, how far")).to_have_value("25")
