@@ -191,4 +191,4 @@ def _picture(pose: dict, phase: str, side: str | None, name: str) -> dict:
     end = own_drawing.drawn_as(phase)
     words = pose_wording.describe(pose, end, side)
     svg = body.figure(pose, phase=end, side=side, title=f"{name}, {label}", description=words)
-    return {"label": label, "svg": mark_safe(svg), "words": words}
+    return {"label": label, "svg": mark_safe(svg), "words": words, "mirrored": side == "left"}
