@@ -21,7 +21,7 @@ from clients import measuring
 from clients.models import Client, Flag, FlagStatus, Measurement, Submission
 from library import measures
 from library.models import ApparatusUnit, ExerciseVersion
-from sessions import judging
+from sessions import judging, own_limits, own_way_wording
 from sessions.actions import handouts
 from sessions.demo import laying
 from sessions.demo.cast import CLIENTS
@@ -426,11 +426,19 @@ class TestInvented:
         closed = Record.objects.filter(finished_at__gte=monday).count()
         assert AuditEntry.objects.filter(action="record.closed").count() == closed > 0
 
-    def test_six_clients_have_ways_of_their_own_and_some_springs_to_begin_with(self, demo):
+    def test_nine_clients_have_ways_of_their_own_some_springs_to_begin_with_and_some_a_limit(self, demo):
         kept = OwnWay.objects.all()
-        assert len({row.client_id for row in kept}) == 6 and all(row.cues for row in kept)
+        assert len({row.client_id for row in kept}) == 9
+        assert all(row.cues or row.limit for row in kept)
         assert sum(bool(row.setting.get("springs")) for row in kept) >= 5
         assert sum(bool(row.range) for row in kept) >= 6
+        far = [row for row in kept if row.limit]
+        assert len(far) >= 6 and any("both" in row.limit for row in far)
+        assert any(own_limits.differ(row.limit) for row in far)
+        # Each is one that stops the movement on its way, and the picture shows it.
+        for row in far:
+            shown = own_way_wording.pictures(row.exercise.current.pose, row.limit, row.limit)
+            assert [one["about"] for one in shown] == [""] * len(shown)
 
     def test_the_guards_stand_after_the_demo(self, demo):
         assert guards.missing(connection) == []
