@@ -63,3 +63,19 @@ class TestInAClass:
 def test_an_empty_table_is_refused():
     with pytest.raises(ValueError, match="without rows"):
         each("row", [])
+
+
+def test_a_table_may_be_made_when_it_is_needed():
+    made = []
+
+    def rows():
+        made.append(1)
+        return [1, 2]
+
+    @each("number", rows)
+    def check(number):
+        assert number == 1, "another"
+
+    assert made == []
+    assert said(check).startswith("1 of 2 fail\n2: another")
+    assert made == [1]

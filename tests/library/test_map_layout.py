@@ -24,15 +24,22 @@ FACTS = tables.exercises()
 NAMES = {key: one["name"] for key, one in FACTS.items()}
 GRAPH = networkx.DiGraph(maps.arrows_of(FACTS))
 GRAPH.add_nodes_from(FACTS)
-MAPS = {key: maps.of_exercise(key, FACTS) for key in FACTS}
-SKILLS = {skill: maps.of_skill(skill, FACTS) for skill in vocabulary_wording.SKILLS}
-EVERY = [*MAPS.items(), *SKILLS.items()]
 # So finely each curve is cut into straight pieces, to be measured.
 PIECES = 40
 
 
+@functools.cache
+def map_of(key):
+    """The map of an exercise or of a skill."""
+    return maps.of_exercise(key, FACTS) if key in FACTS else maps.of_skill(key, FACTS)
+
+
+def every_map():
+    return [(key, map_of(key)) for key in (*FACTS, *vocabulary_wording.SKILLS)]
+
+
 # Decorates a check of one map: it is asked of every exercise and every skill.
-of_every_map = each("found", [one for _key, one in EVERY], ids=[key for key, _one in EVERY])
+of_every_map = each("key, found", every_map, ids=lambda key, _found: key)
 
 
 @functools.cache
@@ -62,7 +69,7 @@ def as_boxes(layout) -> dict:
 
 
 @of_every_map
-def test_no_label_lies_on_another_or_outside(found):
+def test_no_label_lies_on_another_or_outside(key, found):
     layout = drawn(found)
     shapes = as_boxes(layout)
     page = box(0, 0, layout.width, layout.height)
@@ -74,7 +81,7 @@ def test_no_label_lies_on_another_or_outside(found):
 
 
 @of_every_map
-def test_no_line_crosses_a_label_or_leaves_the_page(found):
+def test_no_line_crosses_a_label_or_leaves_the_page(key, found):
     layout = drawn(found)
     page = box(0, 0, layout.width, layout.height)
     shapes = as_boxes(layout)
@@ -90,7 +97,7 @@ def test_no_line_crosses_a_label_or_leaves_the_page(found):
 
 
 @of_every_map
-def test_lines_end_at_their_boxes_and_rise(found):
+def test_lines_end_at_their_boxes_and_rise(key, found):
     layout = drawn(found)
     boxes = {one.id: one for one in layout.boxes}
     for line in layout.lines:
@@ -103,14 +110,14 @@ def test_lines_end_at_their_boxes_and_rise(found):
 
 
 @of_every_map
-def test_every_arrow_between_those_shown_is_drawn_and_no_other(found):
+def test_every_arrow_between_those_shown_is_drawn_and_no_other(key, found):
     shown = GRAPH.subgraph(found.ids)
     assert {(line.below, line.above) for line in drawn(found).lines} == set(shown.edges)
     assert set(found.arrows) == set(shown.edges)
 
 
 @of_every_map
-def test_rows_are_no_lower_than_the_longest_path(found):
+def test_rows_are_no_lower_than_the_longest_path(key, found):
     """The row of an exercise is at least the length of the longest way up to it (networkx's topological sort)."""
     shown = GRAPH.subgraph(found.ids)
     longest = {}
@@ -123,7 +130,7 @@ def test_rows_are_no_lower_than_the_longest_path(found):
 
 
 @of_every_map
-def test_it_fits_and_counts_the_rest(found):
+def test_it_fits_and_counts_the_rest(key, found):
     assert 1 <= len(found.ids) <= map_layout.MOST_SHOWN and len(set(found.ids)) == len(found.ids)
     layout = drawn(found)
     # Letters of 16 units stay above 12.5 px on a window of 820 px, which leaves 720 px for the picture.
@@ -135,7 +142,7 @@ def test_it_fits_and_counts_the_rest(found):
 
 
 @of_every_map
-def test_the_list_says_each_once_with_all_it_grows_from(found):
+def test_the_list_says_each_once_with_all_it_grows_from(key, found):
     told = {}
 
     def walk(branches, parent):
@@ -155,17 +162,17 @@ def test_nearest_come_first(key):
     up = networkx.single_source_shortest_path_length(GRAPH, key)
     down = networkx.single_source_shortest_path_length(GRAPH.reverse(), key)
     far = {other: min(up.get(other, 99), down.get(other, 99)) for other in {*up, *down}}
-    shown = MAPS[key].ids
+    shown = map_of(key).ids
     distances = [far[other] for other in shown]
     assert distances == sorted(distances) and shown[0] == key
     left_out = [far[other] for other in far if other not in shown]
     assert not left_out or min(left_out) >= distances[-1]
 
 
-@each("skill", SKILLS)
+@each("skill", vocabulary_wording.SKILLS)
 def test_a_skill_shows_only_what_trains_it_and_what_was_done_first(skill):
     trains = [key for key, one in FACTS.items() if skill in one["skills"]]
-    found = SKILLS[skill]
+    found = map_of(skill)
     assert set(found.ids) <= set(trains) and found.rest == len(trains) - len(found.ids)
     done = set(trains[-3:])
     assert done <= set(maps.of_skill(skill, FACTS, first=done).ids)

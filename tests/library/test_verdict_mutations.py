@@ -7,6 +7,7 @@ on which another rule of the same condition and demand is as strict.
 
 import random
 from copy import deepcopy
+from functools import cache
 
 from library.precautions import judge
 from library.tables import Table, rule_data
@@ -23,6 +24,7 @@ def _judged(case, table=None):
     return judge(case["flags"], case["exercise"], case["on"], side=case["side"], table=table)
 
 
+@cache
 def _exercised() -> tuple[str, ...]:
     """Ids of the rules that decide something in some case."""
     return tuple(sorted({r.rule for case in CASES for r in _judged(case).reasons if r.rule}))
@@ -72,38 +74,51 @@ def _day_that_changes(row, end, by) -> int:
     return day if by > 0 else day - 1
 
 
-EXERCISED = _exercised()
-SAMPLED = random.Random(SEED).sample(EXERCISED, min(SAMPLE, len(EXERCISED)))
-FLIPS = [(rule, verdict) for rule in SAMPLED for verdict in ("avoid", "modify", "watch")]
-FLIPS = [(rule, verdict) for rule, verdict in FLIPS if verdict != ROWS[rule]["verdict"]]
-SHIFTS = [
-    (rule, end, by)
-    for rule in SAMPLED
-    for end in ("from_day", "to_day")
-    for by in (-1, 1)
-    if ROWS[rule]["window"][end]  # an end that is there; day 0 has no day before it
-    and not _overlaid(ROWS[rule], _day_that_changes(ROWS[rule], end, by))
-]
+@cache
+def sampled() -> tuple[str, ...]:
+    exercised = _exercised()
+    return tuple(random.Random(SEED).sample(exercised, min(SAMPLE, len(exercised))))
+
+
+def flips() -> list[tuple]:
+    return [
+        (rule, verdict)
+        for rule in sampled()
+        for verdict in ("avoid", "modify", "watch")
+        if verdict != ROWS[rule]["verdict"]
+    ]
+
+
+def shifts() -> list[tuple]:
+    return [
+        (rule, end, by)
+        for rule in sampled()
+        for end in ("from_day", "to_day")
+        for by in (-1, 1)
+        if ROWS[rule]["window"][end]  # an end that is there; day 0 has no day before it
+        and not _overlaid(ROWS[rule], _day_that_changes(ROWS[rule], end, by))
+    ]
 
 
 def test_the_cases_exercise_many_rules_and_the_sample_has_both_kinds():
-    assert len(EXERCISED) >= 40
-    assert len(SAMPLED) >= 40
-    assert len({rule for rule, _, _ in SHIFTS}) >= 15
-    assert len(set(SAMPLED) - {rule for rule, _, _ in SHIFTS}) >= 15
+    shifted = {rule for rule, _, _ in shifts()}
+    assert len(_exercised()) >= 40
+    assert len(sampled()) >= 40
+    assert len(shifted) >= 15
+    assert len(set(sampled()) - shifted) >= 15
 
 
-@each("rule", SAMPLED)
+@each("rule", sampled)
 def test_the_cases_pass_before_a_change(rule):
     assert not _notices(ROWS[rule])
 
 
-@each("rule, verdict", FLIPS)
+@each("rule, verdict", flips)
 def test_a_flipped_verdict_is_noticed(rule, verdict):
     assert _notices({**ROWS[rule], "verdict": verdict})
 
 
-@each("rule, end, by", SHIFTS)
+@each("rule, end, by", shifts)
 def test_a_shifted_window_is_noticed(rule, end, by):
     changed = deepcopy(ROWS[rule])
     changed["window"][end] += by
