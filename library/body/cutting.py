@@ -190,7 +190,13 @@ def _without_moving(mixed: dict, touch: dict) -> list[dict]:
 
 
 def _alike(one: dict, other: dict) -> bool:
-    return one["point"] == other["point"] and one.get("on") == other.get("on")
+    """Whether two contacts are one that lasts: who rolls touches with one point after another of a list."""
+    return one.get("on") == other.get("on") and not _points(one).isdisjoint(_points(other))
+
+
+def _points(touch: dict) -> set[str]:
+    point = touch["point"]
+    return {point} if isinstance(point, str) else set(point)
 
 
 def _between(earlier: dict, touch: dict, part: float, before: Skeleton, start: Skeleton) -> dict:
