@@ -5,12 +5,15 @@ SQLite documentation of CREATE TRIGGER and ON CONFLICT: a REPLACE deletes the cl
 triggers unless recursive triggers are on (from memory).
 """
 
+import contextlib
+
 import pytest
 from django.db import DatabaseError, connection, transaction
 
 from sessions.demo import factories as f
 from studio import guards
 from studio.models import AuditEntry
+from tests.rows import each
 
 pytestmark = pytest.mark.django_db
 
@@ -70,44 +73,53 @@ def test_health_records_and_the_log_are_among_them():
     assert set(IDS) >= EXPECTED
 
 
-@pytest.mark.parametrize("model", GUARDED, ids=IDS)
-@pytest.mark.parametrize(
-    "sql",
-    [
-        'UPDATE "{t}" SET id = id + 1000',
-        'UPDATE OR REPLACE "{t}" SET id = id',
-        'DELETE FROM "{t}"',
-        'INSERT OR REPLACE INTO "{t}" SELECT * FROM "{t}"',
-        'REPLACE INTO "{t}" SELECT * FROM "{t}"',
-    ],
-    ids=["update", "update-or-replace", "delete", "insert-or-replace", "replace"],
+@contextlib.contextmanager
+def one_row(model):
+    """A row of a model, gone again afterwards with whatever was done to it."""
+    with transaction.atomic():
+        yield MAKERS[model]()
+        transaction.set_rollback(True)
+
+
+STATEMENTS = (
+    'UPDATE "{t}" SET id = id + 1000',
+    'UPDATE OR REPLACE "{t}" SET id = id',
+    'DELETE FROM "{t}"',
+    'INSERT OR REPLACE INTO "{t}" SELECT * FROM "{t}"',
+    'REPLACE INTO "{t}" SELECT * FROM "{t}"',
 )
+
+
+@each("model", GUARDED, ids=lambda model: model.__name__)
+@each("sql", STATEMENTS)
 def test_the_database_refuses(model, sql, house):
-    MAKERS[model]()
-    before = rows_of(model)
-    assert refused(sql.format(t=model._meta.db_table))
-    assert rows_of(model) == before
+    with one_row(model):
+        before = rows_of(model)
+        assert before
+        assert refused(sql.format(t=model._meta.db_table))
+        assert rows_of(model) == before
 
 
-@pytest.mark.parametrize(
+@each(
     "model",
     [model for model in GUARDED if len(guards._unique_columns(model)) > 1],
     ids=lambda model: model.__name__,
 )
 def test_replacing_by_another_unique_column_is_refused(model, house):
-    MAKERS[model]()
-    before = rows_of(model)
-    assert refused(replace_with_new_id(model))
-    assert rows_of(model) == before
+    with one_row(model):
+        before = rows_of(model)
+        assert before
+        assert refused(replace_with_new_id(model))
+        assert rows_of(model) == before
 
 
-@pytest.mark.parametrize("model", GUARDED, ids=IDS)
+@each("model", GUARDED, ids=lambda model: model.__name__)
 def test_code_refuses_to_save_again_or_to_delete(model, house):
-    row = MAKERS[model]()
-    with pytest.raises(TypeError, match="only ever added"):
-        row.save()
-    with pytest.raises(TypeError, match="never removed"):
-        row.delete()
+    with one_row(model) as row:
+        with pytest.raises(TypeError, match="only ever added"):
+            row.save()
+        with pytest.raises(TypeError, match="never removed"):
+            row.delete()
 
 
 def test_queryset_update_and_delete_meet_the_triggers(house):
