@@ -272,7 +272,7 @@ def _arm_phrases() -> dict[str, str]:
         "hand_at_ankle": _("%(hand)s at the ankle"),
         "hand_at_foot": _("%(hand)s at the foot"),
         "elbow_bent": _("%(elbow)s bent"),
-        "arm_overhead": _("%(arm)s overhead"),
+        "arm_overhead": _("%(arm)s above the head"),
         "arm_aside": _("%(arm)s out to the side"),
         "arm_forward": _("%(arm)s forward"),
         "arm_forward_low": _("%(arm)s forward and low"),

@@ -9,7 +9,7 @@ import shapely
 CIRCLE_POINTS = 20
 CLOSE_BODY, CLOSE_HEAD = 3.0, 1.0  # page units: an outline is pushed out and back in to fill notches
 EDGE = 0.9  # page units added all round: half the paper-coloured edge that is drawn over the outline
-SIMPLIFY = 0.3
+SIMPLIFY = 0.45
 
 _turns = np.linspace(0, 2 * pi, CIRCLE_POINTS, endpoint=False)
 UNIT_CIRCLE = np.stack((np.cos(_turns), np.sin(_turns)), axis=-1)
