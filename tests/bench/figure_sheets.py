@@ -1,7 +1,7 @@
 """Contact sheets of every drawn exercise, and a quiz that asks which exercise a picture shows.
 
     .venv/bin/python -m tests.bench.figure_sheets FOLDER            sheets an apparatus: light, dark, grey
-    .venv/bin/python -m tests.bench.figure_sheets FOLDER --quiz     a picture an exercise with five names
+    .venv/bin/python -m tests.bench.figure_sheets FOLDER --quiz     six pictures a page, five names each
 
 Needs Chromium. The quiz writes questions.json (picture, five names of the same apparatus) and, apart from it,
 answers.json; who answers must not have seen the second.
@@ -19,8 +19,8 @@ from library import tables
 from library.body import all_poses, figure, view_box
 
 ROOT = Path(__file__).resolve().parents[2]
-SCALE, QUIZ_SCALE = 0.8, 1.5
-NAMES_ASKED, ON_A_SHEET = 5, 16
+SCALE, SEED = 0.8, 8
+NAMES_ASKED, ON_A_SHEET, ON_A_PAGE = 5, 16, 6
 SCHEMES = {"light": ("light", "screen"), "dark": ("dark", "screen"), "grey": ("light", "paper")}
 LOOK = """
 body { margin: 12px; font: 13px sans-serif; background: var(--sheet); color: var(--ink); }
@@ -60,19 +60,24 @@ def sheets(page, folder: Path) -> None:
 
 
 def quiz(page, folder: Path) -> None:
-    """One question an exercise: the names beside the right one come from the same apparatus, by a fixed seed."""
-    dice, questions, answers = random.Random(7), [], {}
+    """A question an exercise: the names beside the right one come from the same apparatus, by a fixed seed."""
+    dice, questions, answers = random.Random(SEED), [], {}
     names = {key: facts["name"] for key, facts in tables.exercises().items()}
-    asked = [(apparatus, pose) for apparatus, poses in by_apparatus().items() for pose in poses]
+    shelves = by_apparatus()
+    asked = [(apparatus, pose) for apparatus, poses in shelves.items() for pose in poses]
     dice.shuffle(asked)
-    for number, (apparatus, pose) in enumerate(asked, 1):
-        others = [one["key"] for one in by_apparatus()[apparatus] if one["key"] != pose["key"]]
-        choices = [names[pose["key"]], *(names[key] for key in dice.sample(others, NAMES_ASKED - 1))]
-        dice.shuffle(choices)
-        picture = f"{number:03}.png"
-        shoot(page, _html(_panels(pose, "screen", QUIZ_SCALE), "light", "screen"), folder / picture)
-        questions.append({"picture": picture, "apparatus": apparatus, "names": choices})
-        answers[picture] = {"key": pose["key"], "name": names[pose["key"]]}
+    for first in range(0, len(asked), ON_A_PAGE):
+        picture, drawn = f"page-{first // ON_A_PAGE + 1:02}.png", []
+        for number, (apparatus, pose) in enumerate(asked[first : first + ON_A_PAGE], first + 1):
+            others = [one["key"] for one in shelves[apparatus] if one["key"] != pose["key"]]
+            choices = [names[key] for key in (pose["key"], *dice.sample(others, NAMES_ASKED - 1))]
+            dice.shuffle(choices)
+            drawn.append(
+                f"<figure><figcaption><b>{number}</b></figcaption>{_panels(pose, 'screen', 1)}</figure>"
+            )
+            questions.append({"number": number, "picture": picture, "apparatus": apparatus, "names": choices})
+            answers[number] = {"key": pose["key"], "name": names[pose["key"]]}
+        shoot(page, _html(f"<main>{''.join(drawn)}</main>", "light", "screen"), folder / picture)
     (folder / "questions.json").write_text(json.dumps(questions, indent=1, ensure_ascii=False))
     (folder / "answers.json").write_text(json.dumps(answers, indent=1, ensure_ascii=False))
 
