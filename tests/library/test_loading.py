@@ -113,7 +113,7 @@ class TestASecondRun:
     def test_an_exercise_taken_out_of_the_files_stays(self, shelf):
         load_library(folder=shelf)
         # It belongs to no transfer family, and no other leads to it.
-        for file in ("exercises/trapeze_table.json", "en/trapeze_table.json"):
+        for file in ("exercises/trapeze_table.json", "en/trapeze_table.json", "poses/trapeze_table.json"):
             rewrite(shelf, file, lambda data: rows_in(data).remove(row(rows_in(data), "tt_full_hang")))
         load_library(folder=shelf)
         assert Exercise.objects.with_content().filter(key="tt_full_hang").exists()
