@@ -8,149 +8,16 @@ Words that depend on the language (doses, days, dates, the stop box) are not in 
 numbers and ISO dates when the page is set, in the payload's own language.
 """
 
-from dataclasses import asdict, dataclass, fields
+from dataclasses import asdict, fields
 from datetime import date, timedelta
 from typing import Any
 
-from sessions.handout_limits import Limit, Limits, as_given, problems
+from sessions import handout_checks
+from sessions.handout_checks import MOST, MOST_AGREED, HandoutError
+from sessions.handout_limits import Limit, Limits, as_given
+from sessions.handout_parts import Count, Dose, Handout, Item, Often
 
 SCHEMA = 1
-FEWEST, MOST, MOST_AGREED = 2, 4, 6
-PAPERS = ("a4", "letter")
-
-# What left and right mean in an exercise: the library's words, and None for a bare left and right.
-MEANINGS = (
-    "working_leg",
-    "stance_leg",
-    "front_leg",
-    "rear_leg",
-    "working_arm",
-    "bends_towards",
-    "turns_towards",
-    "upper_side",
-    "support_side",
-)
-
-# Longest text of each kind, in characters. One exercise must fit on a page of large print and the one
-# after it; the limits are ours.
-LONGEST = {
-    "studio": 120,
-    "telephone": 40,
-    "emergency": 40,
-    "client": 300,
-    "when": 120,
-    "name": 120,
-    "how": 480,
-    "breath": 240,
-    "easier": 240,
-    "cue": 240,
-    "adaptations": 240,
-    "props": 40,
-}
-MOST_ADAPTATIONS, MOST_PROPS, MOST_WEEKS = 6, 6, 4
-
-
-class HandoutError(ValueError):
-    """A payload that may not be issued. `problems` holds (field, code, number) in the order found.
-
-    field: a dotted path such as "items.0.cue"; code: one of "missing", "too_long", "too_few", "too_many",
-    "unknown", "not_a_number", "not_a_date", "order"; number: the limit that was passed, or None.
-    """
-
-    def __init__(self, problems):
-        self.problems = tuple(problems)
-        super().__init__(
-            "; ".join(f"{field}: {code} {number or ''}".strip() for field, code, number in problems)
-        )
-
-
-@dataclass(frozen=True)
-class Count:
-    """How much: so many times, or a hold in seconds, or a hold so many times. At least one is given."""
-
-    times: int | None = None
-    seconds: int | None = None
-
-
-@dataclass(frozen=True)
-class Dose:
-    """Either `both` (work without sides), or `left` and `right`; one of the two may be missing.
-
-    `means` says what left and right are (MEANINGS).
-    """
-
-    both: Count | None = None
-    left: Count | None = None
-    right: Count | None = None
-    means: str | None = None
-
-    @property
-    def has_sides(self) -> bool:
-        return self.both is None
-
-    @property
-    def drawn_side(self) -> str | None:
-        """The side that the figures show: right work where there is any (figures are drawn so)."""
-        if not self.has_sides:
-            return None
-        return "left" if self.right is None else "right"
-
-
-@dataclass(frozen=True)
-class Often:
-    """Either `days` a week (1 to 7) or fixed `weekdays` (0 is Monday)."""
-
-    days: int | None = None
-    weekdays: tuple[int, ...] = ()
-
-
-@dataclass(frozen=True)
-class Item:
-    """One exercise as the client is to do it. `pose` is the exercise's pose record, untouched."""
-
-    exercise: str
-    version: int
-    name: str
-    pose: dict[str, Any]
-    dose: Dose
-    often: Often
-    how: str
-    breath: str = ""
-    easier: str = ""
-    cue: str = ""
-    adaptations: tuple[str, ...] = ()
-    props: tuple[str, ...] = ()
-    limits: Limits = Limits()
-
-    @property
-    def drawn_sides(self) -> tuple[str | None, ...]:
-        """The sides that are drawn: both, left first, where they go differently far; else the one of the dose."""
-        dose = self.dose
-        if dose.left and dose.right and self.limits.of("left") != self.limits.of("right"):
-            return ("left", "right")
-        return (dose.drawn_side,)
-
-
-@dataclass(frozen=True)
-class Handout:
-    """A whole handout. Dates are ISO text; `start` is the first day of the calendar's first row."""
-
-    number: int
-    version: int
-    issued: str
-    look_again: str | None
-    start: str
-    weeks: int
-    language: str
-    paper: str
-    large: bool
-    studio: str
-    telephone: str
-    emergency: str
-    client: str
-    when: str
-    minutes: int | None
-    items: tuple[Item, ...]
 
 
 def build(
@@ -206,7 +73,7 @@ def build(
         minutes=minutes,
         items=tuple(_item(item) for item in items),
     )
-    problems = list(_problems(handout, MOST_AGREED if more_agreed else MOST))
+    problems = list(handout_checks.found(handout, MOST_AGREED if more_agreed else MOST))
     if problems:
         raise HandoutError(problems)
     return handout
@@ -228,7 +95,7 @@ def from_json(payload: dict[str, Any]) -> Handout:
         handout = Handout(**values)
     except TypeError as error:
         raise HandoutError([("payload", "missing", None)]) from error
-    problems = list(_problems(handout, MOST_AGREED))
+    problems = list(handout_checks.found(handout, MOST_AGREED))
     if problems:
         raise HandoutError(problems)
     return handout
@@ -328,94 +195,3 @@ def _limits(values: dict | None) -> Limits:
 
 def _sentences(values) -> tuple[str, ...]:
     return tuple(text.strip() for text in values or () if text.strip())
-
-
-def _problems(handout: Handout, most: int):
-    """Yield (field, code, number) for everything that keeps a handout from being issued."""
-    for name in ("client", "studio", "telephone", "emergency"):
-        if not getattr(handout, name):
-            yield name, "missing", None
-    for name in ("client", "studio", "telephone", "emergency", "when"):
-        yield from _length(name, getattr(handout, name), name)
-    for name, most_of_it in (("number", None), ("version", None), ("weeks", MOST_WEEKS), ("minutes", 120)):
-        if not (name == "minutes" and handout.minutes is None):
-            yield from _number(name, getattr(handout, name), most_of_it)
-    if handout.paper not in PAPERS:
-        yield "paper", "unknown", None
-    if not handout.language:
-        yield "language", "missing", None
-    yield from _dates(handout)
-    if len(handout.items) < FEWEST:
-        yield "items", "too_few", FEWEST
-    if len(handout.items) > most:
-        yield "items", "too_many", most
-    for place, item in enumerate(handout.items):
-        yield from _item_problems(item, f"items.{place}.")
-
-
-def _dates(handout: Handout):
-    days = {}
-    for name in ("issued", "start", "look_again"):
-        text = getattr(handout, name)
-        if text is None and name == "look_again":
-            continue
-        try:
-            days[name] = date.fromisoformat(text)
-        except (TypeError, ValueError):
-            yield name, "not_a_date", None
-    if "look_again" in days and "issued" in days and days["look_again"] < days["issued"]:
-        yield "look_again", "order", None
-
-
-def _item_problems(item: Item, path: str):
-    for name in ("exercise", "name", "pose", "how"):
-        if not getattr(item, name):
-            yield path + name, "missing", None
-    for name in ("name", "how", "breath", "easier", "cue"):
-        yield from _length(path + name, getattr(item, name), name)
-    for name, most in (("adaptations", MOST_ADAPTATIONS), ("props", MOST_PROPS)):
-        if len(getattr(item, name)) > most:
-            yield path + name, "too_many", most
-        for text in getattr(item, name):
-            yield from _length(path + name, text, name)
-    yield from _number(path + "version", item.version, None)
-    yield from _dose_problems(item.dose, path + "dose")
-    for code in problems(item.limits):
-        yield path + "limits", code, None
-    often = item.often
-    if bool(often.weekdays) == (often.days is not None):
-        yield path + "often", "missing" if often.days is None else "too_many", None
-    elif often.weekdays and not set(often.weekdays) <= set(range(7)):
-        yield path + "often", "unknown", None
-    elif often.days is not None:
-        yield from _number(path + "often", often.days, 7)
-
-
-def _dose_problems(dose: Dose, path: str):
-    sides = [count for count in (dose.left, dose.right) if count is not None]
-    if dose.both is not None and sides:
-        yield path, "too_many", 1
-    counts = [count for count in (dose.both, *sides) if count is not None]
-    if not counts:
-        yield path, "missing", None
-    if dose.means is not None and dose.means not in MEANINGS:
-        yield path, "unknown", None
-    for count in counts:
-        if count.times is None and count.seconds is None:
-            yield path, "missing", None
-        if count.times is not None:
-            yield from _number(path, count.times, 100)
-        if count.seconds is not None:
-            yield from _number(path, count.seconds, 600)
-
-
-def _length(field: str, text: str, kind: str):
-    if len(text) > LONGEST[kind]:
-        yield field, "too_long", LONGEST[kind]
-
-
-def _number(field: str, value, most: int | None):
-    if not isinstance(value, int) or isinstance(value, bool) or value < 1:
-        yield field, "not_a_number", None
-    elif most is not None and value > most:
-        yield field, "too_many", most

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sessions.charts import GAP_WIDE, WIDE
-from sessions.handout_layout import Text, line_count, text_width
+from sessions.print_text import Text, line_count, text_width
 
 # Height and width of what the margins leave, A4 and Letter.
 PAPERS = {"a4": (271.0, 180.0), "letter": (253.4, 185.9)}

@@ -9,7 +9,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from library import vocabulary_wording
-from sessions import handout, home_rules, home_wording, planning
+from sessions import handout_checks, home_rules, home_wording, planning
 from sessions.models import CallBackClosed, Gates, HomePractice
 from studio.forms.layout import fields_only
 from studio.forms.widgets import DateInput, Phrases, Segmented, Stepper
@@ -100,9 +100,9 @@ class ItemForm(forms.Form):
         )
         # One touch on what would lift: the form with that change.
         self.fields["with"] = forms.CharField(required=False, widget=forms.HiddenInput)
-        self.fields["change"] = _words(_("A change in their words"), handout.LONGEST["adaptations"])
+        self.fields["change"] = _words(_("A change in their words"), handout_checks.LONGEST["adaptations"])
         self.fields["change"].help_text = _("In bold on the page: “Left arm: stop at the tape on your wall.”")
-        self.fields["cue"] = _words(_("Cue in their words"), handout.LONGEST["cue"])
+        self.fields["cue"] = _words(_("Cue in their words"), handout_checks.LONGEST["cue"])
 
     def _add_questions(self) -> None:
         props = home_rules.missing({**self.item, "has_it": False}, self.facts, self.gates.owned)
@@ -254,7 +254,7 @@ class WholeForm(forms.ModelForm):
         super().__init__(*args, **kwargs)
         self.gates, self.today = gates, today
         self.initial |= {"version": version, "look_again_on": look_again}
-        _say_length(self.fields["moment"], handout.LONGEST["when"])
+        _say_length(self.fields["moment"], handout_checks.LONGEST["when"])
         self.fields["look_again_on"].error_messages["invalid"] = _("Type the date as day, month, year.")
         self.helper = fields_only(
             "version", "moment", Field("look_again_on", wrapper_class="w-mid"), "large_print"

@@ -18,7 +18,7 @@ from django.utils.text import Truncator, capfirst
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from sessions import handout, handout_layout
+from sessions import handout, handout_checks, handout_layout
 from sessions.templatetags import handout_figures
 
 register = template.Library()
@@ -240,7 +240,7 @@ def _paragraphs(item) -> list[list[tuple[str, str]]]:
     how = [("", text) for text in (item.how, item.cue) if text]
     far = handout_figures.how_far(item, side_words(item.dose.means))
     adaptations = [("strong", text) for text in (*far, *item.adaptations)]
-    if sum(len(text) for _kind, text in how + adaptations) > handout.LONGEST["how"]:
+    if sum(len(text) for _kind, text in how + adaptations) > handout_checks.LONGEST["how"]:
         paragraphs = [[run] for run in how + adaptations]
     else:
         paragraphs = [how + adaptations]

@@ -9,7 +9,7 @@ from django.template.loader import render_to_string
 from fontTools.ttLib import TTFont
 
 from library.body import all_poses
-from sessions import handout, handout_layout, pdf, pdf_worker
+from sessions import handout, handout_checks, handout_layout, pdf, pdf_worker, print_text
 from tests.sessions import pdf_reading as reading
 from tests.sessions.handout_samples import handout_values, item, items
 
@@ -133,7 +133,7 @@ def test_random_handouts_come_out_as_planned(seed):
     changes = {
         "items": some,
         "large": rng.random() < 0.5,
-        "paper": rng.choice(handout.PAPERS),
+        "paper": rng.choice(handout_checks.PAPERS),
         "client": words(80),
     }
     check_pages(set_page(changes | {"weeks": rng.randint(1, 4)}))
@@ -193,7 +193,7 @@ def test_words_are_measured_as_the_typeface_sets_them(text, bold):
     letters, widths = font.getBestCmap(), font["hmtx"]
     ems = sum(widths[letters[ord(letter)]][0] for letter in text) / font["head"].unitsPerEm
     true = ems * 14 * 25.4 / 72
-    assert true <= handout_layout.text_width(((bold, text),), 14) <= 1.01 * true
+    assert true <= print_text.text_width(((bold, text),), 14) <= 1.01 * true
 
 
 @pytest.mark.parametrize(
@@ -208,7 +208,7 @@ def test_words_are_measured_as_the_typeface_sets_them(text, bold):
     ],
 )
 def test_lines_are_counted_word_by_word(text, lines):
-    assert handout_layout.line_count(text, 14, 172) == lines
+    assert print_text.line_count(text, 14, 172) == lines
 
 
 def test_figures_grow_where_a_page_has_room():
