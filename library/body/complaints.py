@@ -53,7 +53,7 @@ def examine(pose: dict) -> tuple[dict, list[Complaint]]:
     except np.linalg.LinAlgError:
         return pose, [Complaint("out_of_reach", "", "hips", 9.99)]
     try:
-        return solved, [*_out_of_range(solved), *_inside(solved), *_still(solved)]
+        return solved, [*out_of_range(solved), *_inside(solved), *_still(solved)]
     except (KeyError, AttributeError, TypeError, ValueError, IndexError):
         return pose, [Complaint("no_drawing", "", "scene")]
 
@@ -102,7 +102,8 @@ def _still(pose: dict):
         yield Complaint("still", "end", "")
 
 
-def _out_of_range(pose: dict):
+def out_of_range(pose: dict) -> Iterator[Complaint]:
+    """A doubt for every solved angle beyond its usual range."""
     for name, phase in _phases(pose):
         for angle, value in phase["solved"].items():
             low, high = RANGES.get(angle.rpartition(".")[2], (-np.inf, np.inf))

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from library.body.complaints import examine
+from library.body.complaints import out_of_range
 from library.body.grounding import GroundingError, contact_gaps, ground, ground_pose, stored
 from library.body.mirroring import mirror
 from library.body.movement import keyframes
@@ -63,13 +63,12 @@ def test_solving_again_gives_the_stored_angles(pose):
 @of_every(EVERY)
 def test_joints_stay_in_range_or_are_reviewed_exceptions(pose):
     """Ranges: American Academy of Orthopaedic Surgeons (from memory), with 15 % slack."""
-    for phase, joint, value in out_of_range(pose):
+    for phase, joint, value in beyond(pose):
         assert (pose["key"], joint) in OUT_OF_RANGE, (phase, value)
 
 
-def out_of_range(pose):
-    found = [one for one in examine(pose)[1] if one.kind == "out_of_range"]
-    return [(one.phase, one.where.rpartition(".")[2], one.value) for one in found]
+def beyond(pose):
+    return [(one.phase, one.where.rpartition(".")[2], one.value) for one in out_of_range(pose)]
 
 
 @of_every(EVERY)
@@ -81,7 +80,7 @@ def test_no_knee_and_no_elbow_bends_backwards(pose):
 
 
 def test_every_exception_is_needed():
-    needed = {(key, joint) for key, pose in POSES.items() for _phase, joint, _value in out_of_range(pose)}
+    needed = {(key, joint) for key, pose in POSES.items() for _phase, joint, _value in beyond(pose)}
     assert set(OUT_OF_RANGE) == needed
 
 
