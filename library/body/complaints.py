@@ -4,6 +4,8 @@ Ranges: American Academy of Orthopaedic Surgeons, normal joint motion (from memo
 vary, so a joint out of range is a doubt and no fault; it is shown and kept.
 """
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from library.body.clearance import bone_depths, skin_depths
@@ -17,7 +19,7 @@ from library.body.skeleton import stand
 from library.body.solids import solids
 from library.body.surfaces import target
 
-__all__ = ["Complaint", "depths", "examine", "stored_complaints"]
+__all__ = ["Complaint", "depths", "examine", "out_of_range", "stored_complaints"]
 
 RANGES = {
     "hip": (-30, 120),
