@@ -10,8 +10,9 @@ from math import ceil
 
 from sessions.print_text import POINT, Text, line_count, text_width
 
-# Panels are whole millimetres, between this and the tallest of a page: classes p22 to p48 in the styles.
-LOWEST_PANEL = 22
+# Panels are whole millimetres, classes p22 to p72 in the styles: the pages are filled with panels no taller than
+# the tallest of their measures, and those grow where a page has room left. Somebody standing needs it.
+LOWEST_PANEL, TALLEST_PANEL = 22, 72
 TABLE_GAP = 2
 # What stays empty above the foot, so that a page that was measured a little short still holds.
 SPARE = 1.0
@@ -325,7 +326,7 @@ class _Press:
     def _panel(self, index: int) -> int:
         """Return the panel height that shows the drawing at full width: one of somebody lying needs little."""
         wanted = ceil(self.sizes.figure * self.words.exercises[index][3] + self.sizes.frame)
-        return max(LOWEST_PANEL, min(self.sizes.panels[0], wanted))
+        return max(LOWEST_PANEL, min(TALLEST_PANEL, wanted))
 
     def _tables(self):
         sizes = self.sizes

@@ -7,6 +7,8 @@ from library.body.room import covered
 from library.body.scene import Piece
 
 HEAD = 6.0
+# On paper a head is as long as this in mm, but no longer in units than the margin of a drawing has room for.
+_HEAD_MM, _LARGEST_HEAD = 1.7, 11.0
 _GAP = 5.0  # page units that stay free between the arrow and the body
 _STEPS = np.arange(0.0, 41.0, 8.0)
 _TURNS = np.linspace(0, 2 * np.pi, 12, endpoint=False)
@@ -23,11 +25,16 @@ def beside(points: np.ndarray, body: list[Rings]) -> np.ndarray:
     return points + _MOVES[int(np.argmin(cost))]
 
 
-def pieces(points: np.ndarray) -> tuple[Piece, Piece]:
-    """The line of an arrow through page points (n, 2), and its head."""
+def head(unit: float = 0.0) -> float:
+    """How long the arrow's head is, in units, where a unit is so many mm on paper; 0 where that is not known."""
+    return HEAD if not unit else round(min(max(HEAD, _HEAD_MM / unit), _LARGEST_HEAD), 1)
+
+
+def pieces(points: np.ndarray, length: float = HEAD) -> tuple[Piece, Piece]:
+    """The line of an arrow through page points (n, 2), and its head, so long."""
     tip, before = points[-1], points[-3]
     along = (tip - before) / max(float(np.hypot(*(tip - before))), 0.1)
     across = np.array((-along[1], along[0]))
-    barbs = [tip - HEAD * (0.85 * along + sign * 0.55 * across) for sign in (1, -1)]
-    head = np.array((barbs[0], tip, barbs[1]))
-    return Piece("arrow", (points,), curved=True), Piece("arrow-head", (head,))
+    barbs = [tip - length * (0.85 * along + sign * 0.55 * across) for sign in (1, -1)]
+    barb = np.array((barbs[0], tip, barbs[1]))
+    return Piece("arrow", (points,), curved=True), Piece("arrow-head", (barb,))

@@ -22,7 +22,7 @@ from library.body.outline import (
     number,
     smooth_path,
 )
-from library.body.paint import PAINTS
+from library.body.paint import PAINTS, paper
 from library.body.scene import Piece
 from library.body.skeleton import Skeleton, angles_of, stand
 
@@ -45,6 +45,7 @@ def figure(
     prefix: str = "",
     arrow: bool | None = None,
     letter: bool = True,
+    unit: float = 0.0,
 ) -> str:
     """One ``<svg>`` of a pose at its ``start`` or ``end``.
 
@@ -57,6 +58,7 @@ def figure(
     prefix  put before every id in the drawing; without it the drawing has no ids
     arrow   the dotted path of the tracked point; by default at the end only
     letter  whether one-sided work carries its letter
+    unit    how many mm a unit of the drawing is on paper, where that is known: no line is too thin to print then
 
     Both phases of a pose share one view box, so panels side by side share scale and ground line.
     Raises ValueError for an unknown phase, side or paint.
@@ -64,7 +66,9 @@ def figure(
     if phase not in PHASES or side not in (None, "left", "right") or paint not in PAINTS:
         raise ValueError(f"unknown phase, side or paint: {phase}, {side}, {paint}")
     with_arrow = phase == "end" if arrow is None else arrow
-    return _figure(_key(pose), phase, side, paint, (title, description), prefix, with_arrow, letter)
+    return _figure(
+        _key(pose), phase, side, paint, (title, description), prefix, with_arrow, letter, round(unit, 3)
+    )
 
 
 def prepare(pose: dict, *, phase: str, side: str | None = None) -> None:
@@ -92,14 +96,15 @@ def _reversed(pose: dict, side: str | None) -> bool:
 
 
 @lru_cache(maxsize=KEPT)
-def _figure(key, phase, side, paint, words, prefix, with_arrow, letter) -> str:
+def _figure(key, phase, side, paint, words, prefix, with_arrow, letter, unit) -> str:
     pose, (title, description) = json.loads(key), words
     if "side" not in pose:
         side = None
-    attributes = PAINTS[paint]
+    attributes = paper(unit) if paint == "paper" else PAINTS[paint]
     drawn = "".join(_element(role, path, attributes) for role, path in _panel(key, phase, side))
     if with_arrow:
-        drawn += "".join(_element(role, path, attributes) for role, path in _arrow_paths(key))
+        dotted = _arrow_paths(key, arrow.head(unit))
+        drawn += "".join(_element(role, path, attributes) for role, path in dotted)
     if _reversed(pose, side):
         drawn = f'<g transform="scale(-1 1)">{drawn}</g>'
     if side and letter:
@@ -118,7 +123,9 @@ def _figure(key, phase, side, paint, words, prefix, with_arrow, letter) -> str:
 
 
 def _element(role: str, path: str, attributes: dict[str, str]) -> str:
-    return f'<path {attributes[role]} d="{path}"/>'
+    edge = attributes.get(f"{role}-edge")
+    under = f'<path {edge} d="{path}"/>' if edge else ""
+    return f'{under}<path {attributes[role]} d="{path}"/>'
 
 
 @lru_cache(maxsize=GEOMETRY_KEPT)
@@ -233,13 +240,13 @@ def _track(key: str) -> np.ndarray:
 
 
 @lru_cache(maxsize=KEPT)
-def _arrow(key: str) -> tuple[Piece, Piece]:
-    return arrow.pieces(_track(key))
+def _arrow(key: str, head: float = arrow.HEAD) -> tuple[Piece, Piece]:
+    return arrow.pieces(_track(key), head)
 
 
 @lru_cache(maxsize=KEPT)
-def _arrow_paths(key: str) -> tuple[tuple[str, str], ...]:
-    return tuple((piece.role, piece.path) for piece in _arrow(key))
+def _arrow_paths(key: str, head: float = arrow.HEAD) -> tuple[tuple[str, str], ...]:
+    return tuple((piece.role, piece.path) for piece in _arrow(key, head))
 
 
 @lru_cache(maxsize=KEPT)

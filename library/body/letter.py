@@ -34,7 +34,7 @@ def letter_tag(x: float, y: float, radius: float, side: str, attributes: dict[st
     return (
         f'<path {attributes[f"letter-{side}"]} d="{path}"/>'
         f'<text {attributes["letter"]} x="{number(x + way * 0.12 * r)}" y="{number(y)}" dy="0.36em"'
-        f' font-size="{number(1.3 * r)}">{word}</text>'
+        f' font-size="{number(1.4 * r)}">{word}</text>'
     )
 
 

@@ -20,15 +20,15 @@ def shape(item) -> float:
     return max(height / width for _x, _y, width, height in boxes)
 
 
-def rows(item) -> list[list[tuple[str, str]]]:
+def rows(item, width: float, height: float) -> list[list[tuple[str, str]]]:
     """Return a row of (label, drawing) for each side that is drawn, left first: the start and the end.
 
-    A drawing carries its sentence as its title.
+    width, height: what a panel holds, in mm. A drawing carries its sentence as its title.
     """
-    return [_row(item, side, one) for side, one in held(item).items()]
+    return [_row(item, side, one, (width, height)) for side, one in held(item).items()]
 
 
-def _row(item, side: str | None, one: ranges.Held) -> list[tuple[str, str]]:
+def _row(item, side: str | None, one: ranges.Held, room: tuple[float, float]) -> list[tuple[str, str]]:
     sentences = {
         ("start", None): _("{name}, START: how you begin."),
         ("end", None): _("{name}, END: how far you go."),
@@ -48,16 +48,23 @@ def _row(item, side: str | None, one: ranges.Held) -> list[tuple[str, str]]:
     return [
         (
             labels[phase, side] if of_a_side else plain[phase],
-            _drawn(item, phase, side, one, sentences[phase, side].format(name=item.name)),
+            _drawn(item, phase, side, one, sentences[phase, side].format(name=item.name), room),
         )
         for phase in ("start", "end")
     ]
 
 
-def _drawn(item, phase: str, side: str | None, one: ranges.Held, title: str) -> str:
+def _drawn(item, phase: str, side: str | None, one: ranges.Held, title: str, room: tuple) -> str:
     # The drawing escapes its title; nothing else in it comes from a person.
     words = f"{title} {describe(one.pose, phase, side)}"
-    return mark_safe(framed(item.pose, one, phase=phase, side=side, paint="paper", title=words))
+    unit = _unit(held_box(item.pose, [one], side), room)
+    return mark_safe(framed(item.pose, one, phase=phase, side=side, paint="paper", title=words, unit=unit))
+
+
+def _unit(box: tuple[float, float, float, float], room: tuple[float, float]) -> float:
+    """Return how many mm a unit of a drawing with this view box is, in a room of so many mm."""
+    _left, _top, wide, high = box
+    return min(room[0] / wide, room[1] / high)
 
 
 def how_far(item, side_words: tuple[str, str]) -> list[str]:

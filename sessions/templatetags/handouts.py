@@ -121,7 +121,7 @@ def _sheet(payload) -> dict:
         pages.append(
             {
                 "first": number == 1,
-                "blocks": [_block(block, exercises, payload) for block in blocks],
+                "blocks": [_block(block, exercises, payload, sizes) for block in blocks],
                 "stop": stop if whole else stop[:1],
                 "foot": foot(number, last)[: 3 if whole else 2],
                 "stack": " two" if plan.foot_stacked and whole else "",
@@ -254,13 +254,14 @@ def _paragraphs(item) -> list[list[tuple[str, str]]]:
     return paragraphs
 
 
-def _block(block, exercises: list[dict], payload) -> dict:
+def _block(block, exercises: list[dict], payload, sizes) -> dict:
     if block.kind == "calendar":
         return {"kind": "calendar", **_calendar(block.weeks, payload)}
     exercise, (start, stop) = exercises[block.index], block.paragraphs
     made = {"kind": block.kind, **exercise, "paragraphs": exercise["paragraphs"][start:stop]}
     if block.kind == "exercise":
-        made |= {"figures": handout_figures.rows(exercise["item"]), "panel": block.panel}
+        figures = handout_figures.rows(exercise["item"], sizes.figure, block.panel - sizes.frame)
+        made |= {"figures": figures, "panel": block.panel}
     else:
         made["title"] = _("{title}, continued").format(title=exercise["title"])
     return made

@@ -10,6 +10,7 @@ from fontTools.ttLib import TTFont
 
 from library.body import all_poses
 from sessions import handout, handout_checks, handout_layout, pdf, pdf_worker, print_text
+from sessions.templatetags import handout_figures
 from tests.sessions import pdf_reading as reading
 from tests.sessions.handout_samples import handout_values, item, items
 
@@ -218,3 +219,30 @@ def test_figures_grow_where_a_page_has_room():
     heights = [int(height) for height in re.findall(r'class="se p(\d+)"', html)]
     assert len(heights) == 2
     assert min(heights) >= 30
+
+
+def test_somebody_standing_is_drawn_tall_where_the_page_has_room():
+    """Of three, two share a page and the last has one nearly to itself."""
+    payload = handout.build(**handout_values(items=[items()[2]] * 3, weeks=1))
+    html = render_to_string("handouts/handout.html", {"payload": payload, "for_pdf": True})
+    heights = [int(height) for height in re.findall(r'class="se p(\d+)"', html)]
+    assert len(heights) == 3
+    assert heights[-1] == handout_layout.TALLEST_PANEL
+
+
+def test_every_height_of_a_panel_has_its_style():
+    css = (pdf.FOLDER / "handout.css").read_text()
+    for height in range(handout_layout.LOWEST_PANEL, handout_layout.TALLEST_PANEL + 1):
+        assert f".p{height} .pn, .p{height} .to {{ height: {height}mm; }}" in css
+        assert f"\n.large .p{height} svg {{ height: {height - 4.2:g}mm; }}" in css
+
+
+def test_lines_of_a_figure_are_drawn_for_the_size_of_its_panel():
+    """A bold outline of half a millimetre, in a low panel and in a tall one."""
+    standing = handout.build(**handout_values()).items[2]
+    for height in (30, 69):
+        drawing = handout_figures.rows(standing, 79, height)[0][1][1]
+        box = [float(number) for number in re.search(r'viewBox="([^"]+)"', drawing)[1].split()]
+        unit = min(79 / box[2], height / box[3])
+        outline = re.search(r'fill="#fff" stroke="#111" stroke-width="([\d.]+)"', drawing)[1]
+        assert 0.4 <= float(outline) * unit <= 0.51

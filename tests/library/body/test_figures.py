@@ -9,7 +9,7 @@ import pytest
 from library.body import figure, view_box
 from library.body.drawing import _figure
 from library.body.outline import curve_path, line_path, number
-from library.body.paint import CLASSES, PAPER
+from library.body.paint import CLASSES, PAPER, paper
 from tests.library.body.every import EVERY, PLAIN, POSES, SIDED, of_every
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -178,6 +178,65 @@ def test_tones_of_the_body_stay_apart_in_grey():
     assert min(above - below for below, above in zip(levels[:-1], levels[1:], strict=True)) >= 40
     hair = int(re.search(r'fill="#(\w)', PAPER["hair"])[1] * 2, 16)
     assert levels[1] - hair >= 40, "hair on the head"
+
+
+# Standing work in the lowest panels, both of one page, and lying work at full width: mm on paper of a unit.
+UNITS = (0.07, 0.1, 0.17)
+
+
+@pytest.mark.parametrize("unit", UNITS)
+@pytest.mark.parametrize(
+    ("roles", "least"),
+    [
+        pytest.param(("work-left", "work-right", "rope", "arrow", "arrow-head"), 0.4, id="signs"),
+        pytest.param(("letter-left", "letter-right", "app", "spring"), 0.35, id="lines"),
+        pytest.param(("bed", "top", "appfill", "side"), 0.35, id="faces"),
+    ],
+)
+def test_lines_on_paper_are_wide_enough_to_print(roles, least, unit):
+    """0.25, 0.35 and 0.5 mm: the line widths of technical drawings (ISO 128-2, from memory)."""
+    painted = paper(unit)
+    for role in roles:
+        width = float(re.search(r'stroke-width="([\d.]+)"', painted[role])[1])
+        assert width * unit >= least - 0.005, role
+        assert width <= 6, f"{role} would fill a thin arm"
+
+
+@pytest.mark.parametrize("unit", UNITS)
+@pytest.mark.parametrize("tube", ["post", "post-far"])
+def test_both_rims_of_a_tube_on_paper_are_wide_enough_to_print(tube, unit):
+    widths = [
+        float(re.search(r'stroke-width="([\d.]+)"', paper(unit)[role])[1]) for role in (tube, f"{tube}-core")
+    ]
+    assert (widths[0] - widths[1]) / 2 * unit >= 0.245
+
+
+@pytest.mark.parametrize("unit", [0.0, *UNITS])
+def test_dots_of_the_arrow_stand_out_from_a_dark_body(unit):
+    """Where the arrow crosses a limb in black each dot has a white ring, and the rings do not grow together."""
+    dot, ring = (
+        [float(number) for number in re.findall(r'(?:width|array)="(?:\.1 )?([\d.]+)"', paper(unit)[role])]
+        for role in ("arrow", "arrow-edge")
+    )
+    assert dot[1] == pytest.approx(ring[1]), "the same dots"
+    assert dot[0] * 1.4 <= ring[0] <= dot[1] + 0.1
+    band = re.search(r'stroke="#fff" stroke-width="([\d.]+)"', paper(unit)["rope-edge"])
+    assert float(band[1]) > 1.5 * float(re.search(r'width="([\d.]+)"', paper(unit)["rope"])[1])
+    root = tree(POSES["mat_roll_up"], paint="paper", unit=unit)
+    painted = [element.attrib for element in root.iter(SVG + "path")][-4:]
+    assert [one["stroke"] for one in painted] == ["#fff", "#111", "#fff", "#111"]
+
+
+@of_every(EVERY)
+def test_the_arrow_of_a_small_figure_on_paper_keeps_within_its_box(pose):
+    root = tree(pose, paint="paper", unit=UNITS[0])
+    x, y, width, height = box_of(root)
+    dotted = max(place for place, element in enumerate(root) if element.get("stroke-dasharray"))
+    places = np.array(path_points(root[dotted + 2].get("d")))
+    barbs = np.hypot(*(places[1] - places[[0, 2]]).T)
+    assert barbs == pytest.approx(11.1, abs=0.2), "as large as the margin lets it be"
+    assert x - 0.2 <= places[:, 0].min() and places[:, 0].max() <= x + width + 0.2
+    assert y - 0.2 <= places[:, 1].min() and places[:, 1].max() <= y + height + 0.2
 
 
 def test_title_is_escaped_and_a_prefix_marks_every_id():
