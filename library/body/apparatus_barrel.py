@@ -4,6 +4,7 @@ A scene of kind ``barrel`` says where its ``ladder`` stands (x) and may say (met
 no source):
 
     block     [[x0, x1], [y0, y1], height] of a firm block on the floor
+    mat       [x0, x1] of a thin mat on the floor, for a foot that stands beside the drum
 """
 
 from math import acos, cos, pi, sin
@@ -14,13 +15,16 @@ from library.body.scene import Layers
 from library.body.surfaces import BARREL_AXIS, BARREL_RADIUS, RUNG_LOWEST, RUNG_STEP
 
 HALF_WIDTH = 0.24
+MAT_Y, MAT_THICKNESS = (-0.25, 0.35), 0.012
 RUNGS, LADDER_TOP = 5, 1.14
 LEGS_APART, RAIL_END, RAIL_OVER = 0.28, 0.42, 0.03
 
 
 def barrel(layers: Layers, scene: dict, _reach: tuple[float, float]) -> None:
-    """The drum with its ladder, and a block when the scene has one."""
+    """The drum with its ladder; a block, and a mat under a foot from x0 to x1, when the scene has them."""
     (cx, cz), r, w = BARREL_AXIS, BARREL_RADIUS, HALF_WIDTH
+    if "mat" in scene:
+        layers.slab(scene["mat"], MAT_Y, (-MAT_THICKNESS, 0))
     ladder = scene["ladder"]
     ends = sorted((ladder, -RAIL_END if ladder > 0 else RAIL_END))
     rail = (ends[0] - RAIL_OVER, ends[1] + RAIL_OVER)
