@@ -14,12 +14,14 @@ SAME_WORDS = {
     "mat_breath_supine": "the ribs widen, nothing moves",
     "mat_breath_side": "the ribs widen, nothing moves",
     "sp_band_breath": "the ribs widen, nothing moves",
+    "ref_breath_straps": "the arms hold the ropes, only the ribs widen",
     "mat_pelvic_tilt": "the pelvis turns by a few degrees",
     "mat_pelvic_clock": "the pelvis turns by a few degrees",
     "mat_rocking": "the whole body rocks as one piece",
     "sp_ring_inner_press": "the ring gives by a little",
     "sp_ring_arm_press": "the ring gives by a little",
     "sp_towel_curl": "only the toes move",
+    "ch_ankle_press": "only the ankle moves",
     "mat_foot_dome": "only the arch of the foot moves",
     "st_tandem_stand": "standing still is the exercise",
 }
@@ -28,7 +30,7 @@ _FOLDED = "legs folded aside, one turned in and one turned out"
 _FLAT = "kneeling: the rigid foot lies flat on the mat"
 _OVER_KNEE = "the ankle laid over the other knee"
 OUT_OF_RANGE = {
-    **{(key, "hip_out"): _FOLDED for key in ("mat_mermaid", "ref_mermaid", "tt_mermaid")},
+    **{(key, "hip_out"): _FOLDED for key in ("mat_mermaid", "tt_mermaid")},
     **{(key, "hip_turn"): _FOLDED for key in ("mat_mermaid", "ref_mermaid", "tt_mermaid", "ch_mermaid")},
     **{
         (key, "ankle"): _FLAT
