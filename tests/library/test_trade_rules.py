@@ -1,6 +1,5 @@
 """Rules of thumb of the trade, held against the facts of the library. Common practice, no source."""
 
-
 from library import tables, vocabulary_wording
 from tests.rows import each
 
