@@ -28,6 +28,8 @@ from library.body.skeleton import Skeleton, angles_of, stand
 
 PHASES = ("start", "end")
 MARGIN = 5.0
+# On paper so many sizes of the letter are tried, each with so much room: a body is drawn fuller than its pieces.
+_SIZES, _AIR = 8, 1.15
 # Of every figure the path texts are kept, a few kilobytes each: the library with both sides, and as many
 # again cut at clients' limits. What they are made from is large and needed once.
 KEPT, GEOMETRY_KEPT = 2048, 64
@@ -76,9 +78,9 @@ def prepare(pose: dict, *, phase: str, side: str | None = None) -> None:
     key = _key(pose)
     _view(key)
     _panel(key, phase, side)
-    _arrow_paths(key)
+    _arrow_paths(key, arrow.HEAD)
     if side and "side" in pose:
-        _spots(key)
+        _letter(key, 0.0)
 
 
 def view_box(pose: dict, side: str | None = None) -> tuple[float, float, float, float]:
@@ -108,8 +110,8 @@ def _figure(key, phase, side, paint, words, prefix, with_arrow, letter, unit) ->
     if _reversed(pose, side):
         drawn = f'<g transform="scale(-1 1)">{drawn}</g>'
     if side and letter:
-        x, y = _spots(key)[phase]
-        radius = letter_radius(_view(key))
+        radius, spots = _letter(key, unit)
+        x, y = spots[phase]
         drawn += letter_tag(-x if side == "left" else x, y, radius, side, attributes)
     box = " ".join(number(value) for value in view_box(pose, side))
     name, label = (
@@ -264,9 +266,19 @@ def _bounds(key: str) -> tuple[float, float, float, float]:
     return float(left), float(top), float(right), float(bottom)
 
 
+def _letter(key: str, unit: float) -> tuple[float, dict[str, tuple[float, float]]]:
+    """The letter's radius, as large as is wished and there is room for, and where it stands in each phase."""
+    least, wished = letter_radius(_view(key)), letter_radius(_view(key), unit)
+    for radius in np.linspace(wished, least, _SIZES).round(1).tolist() if wished > least else ():
+        spots, has_room = _spots(key, _AIR * radius)
+        if has_room:
+            return radius, spots
+    return least, _spots(key, least)[0]
+
+
 @lru_cache(maxsize=KEPT)
-def _spots(key: str) -> dict[str, tuple[float, float]]:
-    """Where the letter stands in each phase."""
+def _spots(key: str, radius: float) -> tuple[dict[str, tuple[float, float]], bool]:
+    """Where a letter of this size stands in each phase, and whether it has room."""
     scene = _geometry(key)
     pose = scene["pose"]
     bodies = {phase: list(scene["rings"][phase].values()) for phase in PHASES}
@@ -278,7 +290,7 @@ def _spots(key: str) -> dict[str, tuple[float, float]]:
         else:  # a bend or a turn: beside the shoulder it goes to
             anchors[phase] = scene["camera"].flat(scene["bodies"][phase].origins["r.elbow"])
     lines = {phase: _apparatus_strokes(scene["layers"][phase]) for phase in PHASES}
-    return letter_spots(_bounds(key), bodies, lines, anchors, _track(key))
+    return letter_spots(_bounds(key), bodies, lines, anchors, _track(key), radius)
 
 
 def _apparatus_strokes(layers) -> list[np.ndarray]:

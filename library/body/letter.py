@@ -13,12 +13,18 @@ _COVERS = 1000.0  # for each piece of the body that the letter would touch: the 
 _ON_A_LINE = 140.0  # a spot on a line of the apparatus must be this much nearer to be taken
 _CALM = 30.0  # how much farther off each phase's letter may stand to keep one place in both
 _SMALLEST, _LARGEST = 18.6, 26.0  # readable even in the thumbnail of a long flat drawing
+# On paper the letter is set in twelve points, as the word over the panel is, where the drawing has room for it.
+_ON_PAPER_MM, _LARGEST_ON_PAPER = 3.0, 40.0
 
 
-def letter_radius(box: tuple[float, float, float, float]) -> float:
-    """Radius that stays readable when a drawing of this size is scaled to a panel."""
+def letter_radius(box: tuple[float, float, float, float], unit: float = 0.0) -> float:
+    """Radius that stays readable when a drawing of this size is scaled to a panel.
+
+    unit: how many mm a unit is on paper, where that is known; a small drawing has a larger letter then.
+    """
     _, _, width, height = box
-    return float(np.clip(0.042 * max(width, 1.7 * height), _SMALLEST, _LARGEST))
+    radius = float(np.clip(0.042 * max(width, 1.7 * height), _SMALLEST, _LARGEST))
+    return radius if not unit else max(radius, round(min(_ON_PAPER_MM / unit, _LARGEST_ON_PAPER)))
 
 
 def letter_tag(x: float, y: float, radius: float, side: str, attributes: dict[str, str]) -> str:
@@ -44,20 +50,22 @@ def letter_spots(
     lines: dict[str, list[np.ndarray]],
     anchors: dict[str, np.ndarray],
     arrow: np.ndarray,
-) -> dict[str, tuple[float, float]]:
-    """Where inside ``bounds`` the letter stands in each phase: clear of body and arrow, near the working part.
+    radius: float,
+) -> tuple[dict[str, tuple[float, float]], bool]:
+    """Where inside ``bounds`` a letter of this ``radius`` stands in each phase, and whether there is room for it.
+
+    It stands clear of body and arrow, near the working part.
 
     ``lines`` are the apparatus' strokes (n, 2) of each phase: the letter keeps off them unless every free
     spot lies far away. Both phases share one spot when that costs little. When the body leaves no room the
     letter stands where it covers least of it.
     """
     left, top, right, bottom = bounds
-    radius = letter_radius((left, top, right - left, bottom - top))
     inset = radius + 2
     xs = np.arange(left + inset, right - inset + 0.1, _STEP)
     ys = np.arange(top + inset, bottom - inset + 0.1, _STEP)
     grid = np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)
-    costs = {}
+    costs, taken = {}, {}
     for phase, rings in bodies.items():
         covered = np.sum([_covered(grid, part, radius + _GAP) for part in rings], axis=0)
         if phase == "end":
@@ -66,12 +74,14 @@ def letter_spots(
         on_a_line = np.zeros(len(grid))
         strokes = [shapely.linestrings(stroke) for stroke in lines[phase]]
         on_a_line[free] = _touched(grid[free], strokes, radius + _GAP_TO_LINES) > 0
+        taken[phase] = covered + on_a_line
         costs[phase] = np.hypot(*(grid - anchors[phase]).T) + _COVERS * covered + _ON_A_LINE * on_a_line
     best = {phase: int(np.argmin(cost)) for phase, cost in costs.items()}
     shared = int(np.argmin(sum(costs.values())))
     if all(cost[shared] <= cost[best[phase]] + _CALM for phase, cost in costs.items()):
         best = dict.fromkeys(best, shared)
-    return {phase: (round(float(grid[i][0]), 1), round(float(grid[i][1]), 1)) for phase, i in best.items()}
+    spots = {phase: (round(float(grid[i][0]), 1), round(float(grid[i][1]), 1)) for phase, i in best.items()}
+    return spots, not any(taken[phase][i] for phase, i in best.items())
 
 
 def _touched(grid: np.ndarray, shapes: list, reach: float) -> np.ndarray:

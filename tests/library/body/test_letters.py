@@ -4,17 +4,32 @@ from xml.etree import ElementTree
 
 from shapely import LineString, Point, Polygon
 
-from library.body import figure
+from library.body import figure, view_box
 from library.body.letter import letter_radius
 from tests.library.body.every import POSES, SIDED, of_every
 from tests.library.body.test_figures import SVG, box_of, path_points
 
 BODY = {"fg-near", "fg-mid", "fg-far", "fg-hair", "fg-work-right"}
 LINES = {"fg-post", "fg-post-far", "fg-spring", "fg-rope", "fg-app"}
+TONES = {"#222", "#555", "#999"}
 FACES = {"fg-bed", "fg-top", "fg-appfill", "fg-side"}
 # No free spot near the leg: the letter crosses the pale edge of the mat, or a far and pale tube.
 FILLS_ITS_MAT = {"mat_clam", "mat_swimming_prep", "mat_ankle_pump", "mat_prone_leg_lift", "mat_side_kick"}
 ON_A_FAR_TUBE = {"ch_step_up_side"}
+
+
+def on_paper(pose, phase):
+    """The letter in the lowest panel of a handout, 79 x 22 mm: centre, radius, points, and the body's outlines."""
+    _x, _y, width, height = view_box(pose, "right")
+    unit = min(79 / width, 22 / height)
+    svg = figure(pose, phase=phase, side="right", title="t", paint="paper", unit=unit)
+    root = ElementTree.fromstring(svg)
+    text = root.find(SVG + "text")
+    size = float(text.get("font-size"))
+    radius = size / 1.4
+    centre = Point(float(text.get("x")) - 0.12 * radius, float(text.get("y")))
+    bodies = [path.get("d") for path in root.findall(SVG + "path")[:-1] if path.get("fill") in TONES]
+    return centre, radius, size * unit * 72 / 25.4, bodies
 
 
 def drawn(pose, phase):
@@ -59,3 +74,16 @@ def test_the_letter_keeps_its_place_where_the_body_lets_it():
     }
     same = {key for key, (start, end) in places.items() if start.equals(end)}
     assert {"ch_standing_pump", "lb_side_stretch", "mat_mermaid", "st_wall_side_bend"} <= same
+
+
+@of_every(SIDED, phase=("start", "end"))
+def test_the_letter_on_paper_covers_nothing_of_the_body(pose, phase):
+    centre, radius, _points, bodies = on_paper(pose, phase)
+    for outline in bodies:
+        assert Polygon(strokes(outline)[0]).distance(centre) > radius
+
+
+@of_every([pose for pose in SIDED if pose["key"].startswith(("st_", "sc_", "mat_"))])
+def test_the_letter_on_paper_is_readable_in_the_lowest_panel(pose):
+    _centre, _radius, points, _bodies = on_paper(pose, "end")
+    assert points >= 6
