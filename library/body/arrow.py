@@ -3,7 +3,7 @@
 import numpy as np
 
 from library.body.flesh import Rings
-from library.body.room import covered
+from library.body.room import Strokes
 from library.body.scene import Piece
 
 HEAD = 6.0
@@ -20,7 +20,7 @@ _MOVES = np.concatenate([[(0.0, 0.0)], *(step * _WAYS for step in _STEPS[1:])])
 def beside(points: np.ndarray, body: list[Rings]) -> np.ndarray:
     """The path (n, 2) moved as a whole, and as little as serves, so that it covers little of the body."""
     tried = (points[None] + _MOVES[:, None]).reshape(-1, 2)
-    hits = np.sum([covered(tried, part, _GAP) > 0 for part in body], axis=0) > 0
+    hits = Strokes.of(body).near(tried, _GAP) > 0
     cost = _COVERS * hits.reshape(len(_MOVES), -1).sum(axis=1) + np.hypot(*_MOVES.T)
     return points + _MOVES[int(np.argmin(cost))]
 

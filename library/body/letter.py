@@ -5,7 +5,7 @@ import shapely
 
 from library.body.flesh import Rings
 from library.body.outline import number
-from library.body.room import covered as _covered
+from library.body.room import Strokes
 
 _STEP = 11.0
 _GAP, _GAP_TO_LINES = 5.0, 2.0  # page units kept free between the letter and the body, or the apparatus
@@ -67,7 +67,7 @@ def letter_spots(
     grid = np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)
     costs, taken = {}, {}
     for phase, rings in bodies.items():
-        covered = np.sum([_covered(grid, part, radius + _GAP) for part in rings], axis=0)
+        covered = Strokes.of(rings).near(grid, radius + _GAP)
         if phase == "end":
             covered += _touched(grid, [shapely.linestrings(arrow)], radius + _GAP)
         free = covered == covered.min()  # only there a line of the apparatus can still decide

@@ -39,6 +39,7 @@ SHOWN = {
     "plan-open": "landscape",
     "floor": "landscape",
     "client": "landscape",
+    "library": "landscape",
     "progress": "landscape",
     "desk-today": "laptop",
 }
