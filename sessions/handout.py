@@ -90,8 +90,8 @@ def from_json(payload: dict[str, Any]) -> Handout:
     if values.pop("schema", None) != SCHEMA:
         raise HandoutError([("schema", "unknown", None)])
     _refuse_strangers(values, Handout, "")
-    values["items"] = tuple(_item(item) for item in values.get("items", ()))
     try:
+        values["items"] = tuple(_item(item) for item in values.get("items", ()))
         handout = Handout(**values)
     except TypeError as error:
         raise HandoutError([("payload", "missing", None)]) from error

@@ -7,6 +7,7 @@ from django.utils.translation import gettext_lazy
 
 from library import limit_wording
 from library.body import limits as ranges
+from library.body.shape import LARGEST_ANGLE
 from sessions import own_limits
 from studio.forms.widgets import Segmented, Stepper
 
@@ -92,6 +93,8 @@ class LimitForm(forms.Form):
     def _wrong(self, number: int, by: str | None) -> str:
         if by != ranges.BY_DEGREES and not 1 <= number <= own_limits.MOST_PER_CENT:
             return _("A part of the way is 1 to 100 per cent. Leave it empty for the whole way.")
+        if abs(number) > LARGEST_ANGLE:
+            return _("Type degrees from -%(most)s to %(most)s.") % {"most": LARGEST_ANGLE}
         effect = ranges.effect_of(ranges.share_of(self._limit(number, by), self.leading))
         if effect == ranges.NOTHING_LEFT:
             start = limit_wording.shown(self.leading.start, self.leading.driver, self.leading.start)

@@ -86,7 +86,7 @@ def _form(exercise, own: OwnWay | None, data=None) -> LimitForm:
 def _touched(data):
     """Return what was posted, with the part of the way that was touched typed into its field."""
     side, _colon, per_cent = data.get("quick", "").partition(":")
-    if not per_cent.isdigit():
+    if not (per_cent.isascii() and per_cent.isdigit() and len(per_cent) <= 3):
         return data
     data = data.copy()
     data[f"by_{side}"] = ranges.BY_SHARE

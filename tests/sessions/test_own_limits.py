@@ -100,9 +100,10 @@ class TestForm:
             ({"number_left": "far", "by_left": "share"}, "Type a whole number"),
             ({"number_left": "0", "by_left": "share"}, "1 to 100 per cent"),
             ({"number_left": "120", "by_left": "share"}, "1 to 100 per cent"),
+            ({"number_left": "9" * 400, "by_left": "degrees"}, "Type degrees from -360 to 360."),
             ({"number_left": "2", "by_left": "degrees"}, "Nothing is left of the movement: it starts at"),
         ],
-        ids=["no number", "nothing", "more than all", "before the start"],
+        ids=["no number", "nothing", "more than all", "past all turns", "before the start"],
     )
     def test_says_what_is_wrong_at_its_field(self, data, words):
         form = self.form(**data)
@@ -150,6 +151,12 @@ class TestPage:
         answer = self.send(as_instructor, held, do="", quick="right:25", number_left="60", by_left="share")
         form = answer.context["limit_form"]
         assert (form["number_right"].value(), form["number_left"].value()) == ("25", "60")
+
+    @pytest.mark.parametrize("part", ["right:²", "right:" + "9" * 5000, "right:", "right"])
+    def test_a_part_that_no_button_has_changes_nothing(self, held, as_instructor, part):
+        answer = self.send(as_instructor, held, do="", quick=part, number_right="60", by_right="share")
+        assert answer.status_code == 200
+        assert answer.context["limit_form"]["number_right"].value() == "60"
 
     def test_only_the_picture_is_swapped_while_somebody_types(self, held, as_instructor):
         answer = as_instructor.post(
@@ -353,6 +360,13 @@ class TestHandout:
         with pytest.raises(handout.HandoutError) as refused:
             self.sheet(item("mat_side_leg_lift", LEGS, limits={"both": limit}))
         assert refused.value.problems == (("items.0.limits", code, None),)
+
+    @pytest.mark.parametrize("limit", [{"by": "share"}, {"value": 50}], ids=["no value", "by nothing"])
+    def test_a_kept_payload_with_half_a_limit_is_refused(self, limit):
+        kept = handout.as_json(self.sheet(item("mat_side_leg_lift", LEGS)))
+        kept["items"][0]["limits"] = {"left": limit}
+        with pytest.raises(handout.HandoutError, match="payload: missing"):
+            handout.from_json(kept)
 
     def test_what_is_issued_takes_the_clients_limits_along(self, held, as_instructor):
         f.CareProfileFactory(client=held.client, home_equipment=["wall"])
