@@ -19,11 +19,10 @@ def describe(pose: dict, phase: str, side: str | None = None) -> str:
     pose: as stored, the right side working. phase: 'start', 'middle' or 'end'. side: 'left' turns it over.
     """
     turned = mirror(pose) if side == "left" and "side" in pose else pose
-    return capfirst(words(tell(turned, phase), turned[phase])) + "."
+    return capfirst(_words(tell(turned, phase), turned[phase], turned["scene"]["kind"])) + "."
 
 
-def words(told: Telling, phase: dict) -> str:
-    """Return the findings of one phase in words, without a capital and without a full stop."""
+def _words(told: Telling, phase: dict, kind: str) -> str:
     parts = [
         _base(told),
         *(_trunk(key) for key in told.trunk),
@@ -32,7 +31,7 @@ def words(told: Telling, phase: dict) -> str:
     ]
     parts += _pair(told.legs, _leg_words, told)
     parts += _pair(told.arms, _arm_words, told)
-    parts += _held(phase)
+    parts += _held(phase, kind)
     return ", ".join(part for part in parts if part)
 
 
@@ -79,7 +78,6 @@ def _where(on: str) -> str:
         "roller": _("on the roller"),
         "roller_along": _("on the roller"),
         "rear_wall": _("against the wall"),
-        "ball": _("on the ball"),
         "step": _("on the step"),
         "pedal": _("on the pedal"),
         "platform": _("on the platform"),
@@ -110,7 +108,6 @@ def _thing(on: str) -> str:
         "headrest": _("the head rest"),
         "post": _("the post"),
         "roller": _("the roller"),
-        "ball": _("the ball"),
         "step": _("the step"),
         "platform": _("the platform"),
         "jumpboard": _("the board"),
@@ -283,10 +280,11 @@ def _arm_phrases() -> dict[str, str]:
     }
 
 
-def _held(phase: dict) -> list[str]:
+def _held(phase: dict, kind: str) -> list[str]:
     """What is pushed, pulled or held that no contact tells."""
     said = [
-        _straps(phase),
+        _straps(phase) if kind == "reformer" else "",
+        _closed_hands(phase) if kind == "table" else "",
         _springs(phase),
         _("holding the bar") if phase.get("bar") else "",
         _("legs in the sling") if phase.get("sling") else "",
@@ -310,15 +308,19 @@ def _straps(phase: dict) -> str:
     return of_one.get((straps, phase.get("strap_side")), both.get(straps, ""))
 
 
+def _closed_hands(phase: dict) -> str:
+    """What ``straps`` says on a table, where hands that hold no spring are closed round a post or a rail."""
+    return _("hands round the frame") if phase.get("straps") and not phase.get("springs") else ""
+
+
 def _springs(phase: dict) -> str:
     of_one = {
-        True: _("feet in the spring loops"),
         "feet": _("feet in the spring loops"),
         "hands": _("a spring in each hand"),
-        "l.foot": _("left foot in the spring loop"),
-        "r.foot": _("right foot in the spring loop"),
-        "l.hand": _("a spring in the left hand"),
-        "r.hand": _("a spring in the right hand"),
+        "l.instep": _("left foot in the spring loop"),
+        "r.instep": _("right foot in the spring loop"),
+        "l.palm": _("a spring in the left hand"),
+        "r.palm": _("a spring in the right hand"),
     }
     springs = phase.get("springs") or []
     every = springs if isinstance(springs, list) else [springs]

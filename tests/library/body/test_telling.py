@@ -54,6 +54,8 @@ BY_HAND = [
     ("ref_frog", "end", ("both legs straight at 45 degrees", "feet in the straps")),
     ("ref_short_box_side", "end", ("sitting on the box", "bent to the right", "arms above the head")),
     ("tt_leg_springs_lower", "start", ("both legs straight up", "feet in the spring loops")),
+    ("tt_side_leg_springs", "end", ("lying on the left side", "right foot in the spring loop")),
+    ("tt_half_hang", "end", ("both hands down", "hands round the frame", "ankles in the loops")),
     ("tt_roll_down", "end", ("sitting on the table", "back rounded", "holding the bar")),
     ("ch_foot_toes", "start", ("sitting on the seat", "balls of both feet on the pedal")),
     ("ch_standing_pump", "end", ("standing", "ball of the right foot on the pedal", "left foot down")),
@@ -87,6 +89,13 @@ def test_words_are_whole(pose):
         assert "None" not in said
         assert "its support" not in said, "a surface without a name"
         assert said.count(",") <= 12, said
+
+
+@of_every([pose for pose in EVERY if pose["scene"]["kind"] == "table"])
+def test_a_table_has_springs_and_no_straps(pose):
+    for phase in ("start", "end"):
+        assert "strap" not in describe(pose, phase)
+        assert ("spring" in describe(pose, phase)) == bool(pose[phase].get("springs"))
 
 
 @of_every(EVERY)
