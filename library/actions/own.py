@@ -156,7 +156,8 @@ def keep(*, actor: audit.Actor, draft: ExerciseDraft, expected: int, seen: int) 
         found = lacking or slips_of(draft, actor.person)
         if found:
             raise Broken(found)
-        if exercise and exercise.current.content_hash == content_hash(payload):
+        # Compared as values: a number that was solved again may be written 12.0 where the file says 12.
+        if exercise and exercise.current.payload == payload:
             raise NothingNew
         draft.state = draft.State.KEPT
         draft.save_version(expected, ["state"], by=actor.person, at=clock.now())

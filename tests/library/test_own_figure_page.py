@@ -1,5 +1,6 @@
 """The page of the figure: begun from a drawing, changed in numbers, seen at once, kept, used wherever figures stand."""
 
+import copy
 import html
 import re
 
@@ -8,6 +9,7 @@ from django.urls import reverse
 
 from library.actions import own as actions
 from library.actions import own_figure as figure_actions
+from library.body import all_poses
 from library.models import Exercise, ExerciseDraft
 from sessions.demo import factories as f
 from studio.actions.audit import Actor
@@ -16,6 +18,7 @@ from tests import shelf as shelves
 from tests.library.test_own_pages import field_values, form_of, keep, step, written_from_nothing
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("now", "laid_shelf")]
+CURL = all_poses()["mat_pelvic_curl"]
 
 
 @pytest.fixture
@@ -57,7 +60,7 @@ class TestBeginning:
         text = as_instructor.get(page_of(draft)).content.decode()
         assert text.count('<svg xmlns="http://www.w3.org/2000/svg" class="fg"') == 2
         assert "Pelvis lifted" in said(text)
-        assert form_in(text)["end-body-lean"] == "112"
+        assert form_in(text)["end-body-lean"] == str(CURL["end"]["body"]["lean"])
 
     def test_what_it_was_made_from_stands_first_then_its_like_then_plain_positions_then_the_rest(
         self, as_instructor
@@ -135,7 +138,9 @@ class TestWriting:
         with_middle = as_instructor.post(page_of(draft), typed(as_instructor, draft, do="middle"))
         text = with_middle.content.decode()
         values = form_in(text)
-        assert (values["middle"], values["at"], values["middle-body-lean"]) == ("1", "50", "101")
+        assert (values["middle"], values["at"]) == ("1", "50")
+        leans = [CURL[phase]["body"]["lean"] for phase in ("start", "end")]
+        assert leans[0] != leans[1] and float(values["middle-body-lean"]) == sum(leans) / 2
         assert values["middle-n"] == values["end-n"]
         again = form_in(as_instructor.post(page_of(draft), {**values, "do": "straight"}).content.decode())
         assert "middle-body-lean" not in again
@@ -325,6 +330,19 @@ class TestKept:
         assert keep(as_owner, draft).status_code == 302
         row.refresh_from_db()
         assert (row.current.number, row.current.pose["camera"]["turn"]) == (2, 30)
+
+    @pytest.mark.parametrize("written", [int, float])
+    def test_a_whole_number_written_another_way_is_nothing_new(self, instructor, written):
+        actor = Actor(person=instructor)
+        draft = actions.begin(actor=actor, exercise=Exercise.objects.get(key="mat_pelvic_curl"))
+        pose = copy.deepcopy(draft.payload["pose"])
+        pose["end"]["solved"] = {
+            name: written(value) if value == int(value) else value
+            for name, value in pose["end"]["solved"].items()
+        }
+        figure_actions.write_figure(actor=actor, draft=draft, expected=1, pose=pose)
+        with pytest.raises(actions.NothingNew):
+            actions.keep(actor=actor, draft=draft, expected=2, seen=1)
 
     def test_for_another_start_position_it_is_left_out_until_it_is_written_again(self, as_instructor):
         draft = begun(as_instructor)
