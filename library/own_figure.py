@@ -8,11 +8,9 @@ What the form does not ask (straps, springs, props, the apparatus) stays as in t
 from collections.abc import Mapping
 
 from library.body.filing import PHASES
-from library.body.shape import MOST_CONTACTS, MOST_FREE
+from library.body.limits import LEAST_DEGREES
 from library.body.skeleton import BODY_ANGLES, LIMB_ANGLES
 from library.body.surfaces import LEVELS, ROUND
-
-__all__ = ["MOST_CONTACTS", "MOST_FREE", "built", "fitted", "initial", "led", "rows", "surfaces_of"]
 
 LEG, ARM = LIMB_ANGLES[:5], LIMB_ANGLES[5:]
 # Group on the page -> part of a phase, its angles.
@@ -25,8 +23,9 @@ GROUPS = {
     "right_arm": ("right", ARM),
     "left_arm": ("left", ARM),
 }
-# Surface -> entry of a contact that holds its number; a roller's is a place, the others are degrees or a count.
-NUMBERED = {"pedal": "pedal", "pushbar": "pushbar", "rung": "rung", "roller": "roller"}
+# Surfaces of which a contact holds a number, in an entry of the same name; a roller's is a place, the others are
+# degrees or a count.
+NUMBERED = ("pedal", "pushbar", "rung", "roller")
 SEVERAL = "|"  # between the points of which the first that touches counts
 CONTACT = ("point", "on", "x", "same", "z", "number")
 # What one-sided work means -> the limbs that are coloured: the right side is the one that is drawn.
@@ -34,7 +33,6 @@ _WORKS = {
     "working_leg": ["r.leg"], "stance_leg": ["r.leg"], "rear_leg": ["r.leg"], "front_leg": ["r.leg"],
     "working_arm": ["r.arm"], "support_side": ["r.arm"],
 }  # fmt: skip
-_LEAST_LED = 4.0  # degrees: library.body.limits
 _ANGLES = ("body", "both", "left", "right")
 _ASKED = (*_ANGLES, "touch", "free", "at", "solved", "solved_hips", "rest", "props")
 
@@ -120,7 +118,7 @@ def _phase_values(name: str, phase: Mapping) -> dict:
 
 def _contact_values(touch: Mapping) -> dict:
     point, on = touch["point"], touch.get("on", "")
-    number = touch.get(NUMBERED.get(on, ""))
+    number = touch.get(on) if on in NUMBERED else None
     x = touch.get("x")
     return {
         "point": point if isinstance(point, str) else SEVERAL.join(point),
@@ -216,7 +214,7 @@ def _contact(name: str, place: int, values: Mapping) -> dict:
     if z is not None:
         touch["z"] = _metres(z)
     if on in NUMBERED and number is not None:
-        touch[NUMBERED[on]] = _metres(number) if on == "roller" else number
+        touch[on] = _metres(number) if on == "roller" else number
     return touch
 
 
@@ -230,7 +228,7 @@ def led(pose: Mapping) -> dict:
     first, last = pose["start"]["solved"], pose["end"]["solved"]
     change = {n: abs(last.get(n, 0) - first.get(n, 0)) for n in sorted(first.keys() | last.keys())}
     name = max(change, key=lambda one: change[one], default="")
-    if not name or change[name] < _LEAST_LED:
+    if not name or change[name] < LEAST_DEGREES:
         return {**pose, "driver": ""}
     side, _dot, angle = name.rpartition(".")
     other = {"l": f"r.{angle}", "r": f"l.{angle}"}.get(side, "")

@@ -18,7 +18,7 @@ _MOST_PAIRS = 30
 def said(form, drawing: Drawing | None) -> dict:
     """Return slots: slot -> sentences beside a field; general: those about the whole; stops: whether none is drawn."""
     slots: dict[str, list[dict]] = {}
-    general: list[str] = []
+    general: list[dict] = []
     for field, errors in form.errors.items() if form.is_bound else ():
         slot = form.slot_of(field)
         phase = field.partition("-")[0]
@@ -40,7 +40,7 @@ def said(form, drawing: Drawing | None) -> dict:
         slots.setdefault(f"{phase}-t{place}", []).append({"text": text, "stops": True})
     if drawing and drawing.pose:
         for slot, text in _followed(form, drawing.pose):
-            slots.setdefault(slot, []).append({"text": text, "quiet": True})
+            slots.setdefault(slot, []).append({"text": text, "stops": False})
     if drawing and drawing.loose:
         points = ", ".join(_touching(form, *one) for one in drawing.loose)
         says = _("It can be drawn without one of these under “What touches”: %(points)s.") % {
@@ -51,7 +51,7 @@ def said(form, drawing: Drawing | None) -> dict:
         "slots": {name: slots.get(name, []) for name in form.slots()},
         "general": [row for place, row in enumerate(general) if row not in general[:place]],
         "stops": drawing is None or drawing.pose is None,
-        "wrong": len([one for rows in slots.values() for one in rows if one.get("stops")]),
+        "wrong": len([one for rows in slots.values() for one in rows if one["stops"]]),
     }
 
 

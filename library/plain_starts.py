@@ -6,8 +6,7 @@ bed to lie on, the body is beside it, on the floor or on a mat. Starting angles:
 
 from collections.abc import Callable
 
-# What an apparatus is drawn as, the level surface of the body, where the body stands along it (metres) and how the
-# carriage follows: None where there is none, else metres from the body's place.
+# What an apparatus is drawn as, the level surface of the body, and where the body is along it, metres.
 _SCENES = {
     "mat": ({"kind": "mat"}, "mat", 0.0),
     "small_prop": ({"kind": "mat"}, "mat", 0.0),
@@ -85,9 +84,8 @@ def _face_down(on: str, x: float) -> dict:
 
 def _on_side(on: str, x: float) -> dict:
     body = {"lean": -90, "roll": -90, "side": -12, "neck_side": 16}
-    return _phase(
-        body, {}, [_touch("pelvis.left", on, x)], [], right={"hip_out": -8}, left={"shoulder": 172}
-    )  # fmt: skip
+    sides = {"right": {"hip_out": -8}, "left": {"shoulder": 172}}
+    return _phase(body, {}, [_touch("pelvis.left", on, x)], [], **sides)
 
 
 def _long_sitting(on: str, x: float) -> dict:

@@ -12,7 +12,7 @@ DRAWN_FOR = ("apparatus", "position")
 
 
 def write_figure(*, actor: audit.Actor, draft: ExerciseDraft, expected: int, pose: dict | None) -> None:
-    """Keep a solved pose, or None for no drawing. Raises actions.own.Over, and Stale when somebody wrote first."""
+    """Keep a solved pose, or None for no drawing. Raises Over, and Stale when somebody wrote first."""
     facts = draft.payload["facts"]
     key = {"key": facts["id"]}
     payload = {**draft.payload, "pose": {**pose, **key} if pose else None}

@@ -12,7 +12,16 @@ from library.models import Exercise, ExerciseDraft
 from library.models.checking import library_of, names_of
 from library.models.shelf import shelf_of
 from library.models.upgrades import meetings
-from library.views.own_pages import BACK_TO_LIST, draft_of, look_url, next_url, over, step_url, steps_of
+from library.views.own_pages import (
+    BACK_TO_LIST,
+    draft_of,
+    look_url,
+    next_url,
+    over,
+    posted_number,
+    step_url,
+    steps_of,
+)
 from studio.access import opens
 from studio.models import Stale
 from studio.roles import INSTRUCTOR, OWNER
@@ -155,7 +164,10 @@ def _kept(request, draft):
     """Keep the draft and lead on; None where something is in the way, which the page then shows."""
     try:
         version = actions.keep(
-            actor=request.actor, draft=draft, expected=_int(request, "version"), seen=_int(request, "seen")
+            actor=request.actor,
+            draft=draft,
+            expected=posted_number(request, "version"),
+            seen=posted_number(request, "seen"),
         )
     except actions.Over:
         return over(request, draft)
@@ -219,7 +231,7 @@ def own_drop(request, draft):
     """Put a draft away; the exercise stays as it is."""
     row = draft_of(request, draft)
     try:
-        actions.drop(actor=request.actor, draft=row, expected=_int(request, "version"))
+        actions.drop(actor=request.actor, draft=row, expected=posted_number(request, "version"))
         messages.info(request, _("Put away. The shelf is as it was."))
     except actions.Over:
         return over(request, row)
@@ -227,13 +239,6 @@ def own_drop(request, draft):
         messages.warning(request, _("Somebody wrote in this draft meanwhile. Look again first."))
         return redirect(look_url(row))
     return redirect(BACK_TO_LIST)
-
-
-def _int(request, name: str) -> int:
-    typed = request.POST.get(name, "")
-    if not typed.isdecimal() or len(typed) > 9:
-        raise Http404
-    return int(typed)
 
 
 def _status(form) -> int:

@@ -14,7 +14,7 @@ from library.body.shape import MOST_CONTACTS
 from library.forms.own_figure import BeginForm, FigureForm, beginnings
 from library.models.shelf import shelf_of
 from library.plain_starts import plain_start
-from library.views.own_pages import draft_of, next_url, over, step_url, steps_of
+from library.views.own_pages import draft_of, next_url, over, posted_number, step_url, steps_of
 from studio.access import opens
 from studio.models import Stale
 from studio.roles import INSTRUCTOR, OWNER
@@ -101,7 +101,7 @@ def _begin(draft, shelf) -> BeginForm:
 def _written(request, draft, form, begin):
     drawing = _drawing(draft, form)
     if drawing is None or drawing.pose is None:
-        return _page(request, draft, form, begin, status=UNFIT)
+        return _page(request, draft, form, begin, status=UNFIT, drawing=drawing)
     try:
         actions.write_figure(
             actor=request.actor, draft=draft, expected=form.cleaned_data["version"], pose=drawing.pose
@@ -110,16 +110,14 @@ def _written(request, draft, form, begin):
         form.data = form.data.copy()
         form.data["version"] = stale.current.version
         conflict = own_figure_wording.conflict(stale.current, drawing.pose)
-        return _page(request, draft, form, begin, status=CONFLICT, conflict=conflict)
+        return _page(request, draft, form, begin, status=CONFLICT, conflict=conflict, drawing=drawing)
     return redirect(next_url(draft, STEP))
 
 
 def _taken_away(request, draft):
-    typed = request.POST.get("version", "")
-    if not typed.isdecimal() or len(typed) > 9:
-        raise Http404
+    expected = posted_number(request, "version")
     try:
-        actions.write_figure(actor=request.actor, draft=draft, expected=int(typed), pose=None)
+        actions.write_figure(actor=request.actor, draft=draft, expected=expected, pose=None)
         messages.info(request, _("It has no figure now, so it goes on no paper."))
     except Stale:
         messages.warning(request, _("Somebody wrote in this draft meanwhile. Look again first."))
@@ -157,7 +155,7 @@ def _drawing(draft, form) -> own_drawing.Drawing | None:
     return own_drawing.drawing({**pose, "key": draft.payload["facts"]["id"]})
 
 
-def _page(request, draft, form, begin, *, status=200, conflict=None, focus=""):
+def _page(request, draft, form, begin, *, status=200, conflict=None, focus="", drawing=None):
     page = {
         "draft": draft,
         "form": form,
@@ -167,14 +165,17 @@ def _page(request, draft, form, begin, *, status=200, conflict=None, focus=""):
         "next": next_url(draft, STEP),
         "misfit": bool(draft.payload.get("pose")) and not actions.still_fits(draft),
         **steps_of(draft, STEP),
-        **(_seen(draft, form) if form else {}),
+        **(_seen(draft, form, drawing) if form else {}),
     }
     return render(request, "library/own_figure.html", page, status=status)
 
 
-def _seen(draft, form) -> dict:
-    """Return the pictures of a form, the words of each, and what is to be said, in its place."""
-    drawing = _drawing(draft, form)
+def _seen(draft, form, drawing=None) -> dict:
+    """Return the pictures of a form, the words of each, and what is to be said, in its place.
+
+    drawing: what the form's numbers make, where that is known already.
+    """
+    drawing = drawing or _drawing(draft, form)
     sided = "right" if form.sided else None
     name = draft.payload["facts"].get("name") or _("A new exercise")
     pictures = []

@@ -1,6 +1,7 @@
 """What the pages of an exercise that is being written share: the draft through its door, and the trail of steps."""
 
 from django.contrib import messages
+from django.http import Http404
 from django.shortcuts import redirect
 from django.urls import reverse
 from django.utils.translation import gettext as _
@@ -59,3 +60,11 @@ def next_url(draft, step: str) -> str:
     steps = list(own_wording.STEPS)
     place = steps.index(step) + 1
     return step_url(draft, steps[place]) if place < len(steps) else look_url(draft)
+
+
+def posted_number(request, name: str) -> int:
+    """Return a whole number that a page of ours sends along; anything else was no page of ours."""
+    typed = request.POST.get(name, "")
+    if not typed.isdecimal() or len(typed) > 9:
+        raise Http404
+    return int(typed)

@@ -9,6 +9,7 @@ from library.body import filing
 from library.body.complaints import examine
 from library.body.poses import FOLDER
 from library.complaint_wording import coded
+from library.own_figure import unsolved
 
 
 class Command(BaseCommand):
@@ -27,7 +28,7 @@ class Command(BaseCommand):
                 if keys and pose["key"] not in keys:
                     continue
                 seen.add(pose["key"])
-                held["poses"][place], complaints = examine(_authored(pose))
+                held["poses"][place], complaints = examine(unsolved(pose))
                 for one in complaints:
                     self.stdout.write(f"{pose['key']}: {coded(one)}")
                 stopped += [pose["key"] for one in complaints if one.stops]
@@ -39,11 +40,3 @@ class Command(BaseCommand):
         if stopped:
             raise CommandError(f"Not solved: {', '.join(dict.fromkeys(stopped))}.")
         self.stdout.write(f"{len(seen)} poses solved.")
-
-
-def _authored(pose: dict) -> dict:
-    return pose | {
-        name: {entry: value for entry, value in pose[name].items() if not entry.startswith("solved")}
-        for name in filing.PHASES
-        if name in pose
-    }
