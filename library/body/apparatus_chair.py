@@ -15,6 +15,7 @@ The pedal stands where the phase's contact has it; untouched, where the springs 
 
 import numpy as np
 
+from library.body.apparatus_floor import MAT_HALF_WIDTH, MAT_THICKNESS
 from library.body.scene import Layers, angle_in
 from library.body.skeleton import Skeleton
 from library.body.surfaces import CHAIR_SEAT, PEDAL_ARM, PEDAL_PIVOT
@@ -25,7 +26,6 @@ PEDAL_HALF_LENGTH, PEDAL_HALF_WIDTH = 0.05, 0.25
 PEDAL_TOP = 36.0  # degrees above level
 SPRING_AT = 0.45  # share of the arm at which its spring holds it
 HANDLE_FOOT, HANDLE_GRIP = 0.30, 0.10
-MAT_HALF_WIDTH, MAT_THICKNESS = 0.35, 0.022
 
 
 def placed(scene: dict):

@@ -6,24 +6,20 @@ import numpy as np
 
 from library.body.apparatus_barrel import half_drum
 from library.body.scene import Layers
-from library.body.surfaces import (
-    ARC_AXIS,
-    ARC_RADIUS,
-    STOOL_BACK,
-    STOOL_SEAT,
-)
+from library.body.surfaces import ARC_AXIS, ARC_RADIUS, STOOL_BACK, STOOL_SEAT
 
 MAT_HALF_WIDTH, MAT_THICKNESS, MAT_LENGTH = 0.35, 0.022, 1.72
 PLATE_THICKNESS = 0.010
 CUSHION_HALF_WIDTH, CUSHION_ROUND = 0.17, 0.045
-STOOL_HALF = 0.21
+STOOL_HALF, STOOL_THICKNESS = 0.21, 0.04
+ARC_HALF_WIDTH = 0.23
 
 
 def mat(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
     """A mat under a body that lies between ``reach``, with a cushion for the head when the scene has one.
 
-    ``pads`` are further cushions: x0, x1, height, y0, y1 each; ``mat_y`` moves the mat sideways under who
-    lies along its edge.
+    ``cushion`` is x0, x1 and height; ``pads`` are further cushions: x0, x1, height, y0, y1 each. ``x0`` and ``x1``
+    are the mat's ends, where they are to be others; ``mat_y`` moves it sideways under who lies along its edge.
     """
     if "cushion" in scene:
         reach = (min(reach[0], scene["cushion"][0]), max(reach[1], scene["cushion"][1]))
@@ -62,7 +58,8 @@ def floor(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
     """A patch of floor, with a household chair and walls when the scene has them.
 
     ``wall`` is the x of a wall in front, ``rear_wall`` of one behind the back, ``back_wall`` the y of one
-    at the far side.
+    at the far side. ``stool`` is the chair: x and y of its seat's middle and, between them, 1 where it faces
+    to the right of the page or -1. ``x0``, ``x1``, ``y0``, ``y1`` are edges of the patch, where it is to have others.
     """
     x0 = scene.get("x0", min(reach[0] - 0.15, -0.36))
     x1 = scene.get("x1", max(reach[1] + 0.15, 0.46))
@@ -86,20 +83,20 @@ def floor(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
 
 
 def _stool(layers: Layers, x: float, facing: int, y: float) -> None:
-    half, seat = STOOL_HALF, STOOL_SEAT
+    half, seat, under = STOOL_HALF, STOOL_SEAT, STOOL_SEAT - STOOL_THICKNESS
     back = x - facing * STOOL_BACK[0]
     front = x + facing * (half - 0.02)
     top = STOOL_BACK[1]
     near, far = y - half + 0.02, y + half - 0.02
-    layers.posts(((front, far, 0), (front, far, seat - 0.04)), far=True)
+    layers.posts(((front, far, 0), (front, far, under)), far=True)
     layers.posts(((back, far, 0), (back, far, top)), far=True)
     layers.posts(((back, far, top), (back, near, top)), ((back, far, 0.7), (back, near, 0.7)))
-    layers.posts(((back, near, 0), (back, near, top)), ((front, near, 0), (front, near, seat - 0.04)))
-    layers.slab((x - half, x + half), (y - half, y + half), (seat - 0.04, seat))
+    layers.posts(((back, near, 0), (back, near, top)), ((front, near, 0), (front, near, under)))
+    layers.slab((x - half, x + half), (y - half, y + half), (under, seat))
 
 
 def arc(layers: Layers, scene: dict, reach: tuple[float, float]) -> None:
     """A low arc on a mat."""
     edge = ARC_AXIS[0] - ARC_RADIUS
     mat(layers, scene, (min(reach[0], edge), max(reach[1], edge + 2 * ARC_RADIUS)))
-    half_drum(layers, ARC_AXIS, ARC_RADIUS, -0.23, 0.23, cut=0.0)
+    half_drum(layers, ARC_AXIS, ARC_RADIUS, -ARC_HALF_WIDTH, ARC_HALF_WIDTH, cut=0.0)

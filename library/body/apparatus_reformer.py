@@ -1,8 +1,10 @@
 """Reformer: frame, springs, carriage with shoulder rests and head rest, footbar, risers, straps, box.
 
-A scene's ``"headrest": "up"`` tilts the head rest; else it lies flat. A phase's ``straps`` (``hands`` or
-``feet``) draws a rope from each riser to a palm or round a foot, ``strap_side`` (``l`` or ``r``) only one,
-from the near riser, or from the far one with ``"rope": "far"``.
+A scene's ``carriage`` is the x of the carriage's middle, or ``{"point": …, "dx": …}``, so far from a point of
+the body; without it the shoulder rests meet the shoulders. ``bar`` is x and z of the footbar, ``y`` moves
+everything sideways, ``"headrest": "up"`` tilts the head rest; else it lies flat. A phase's ``straps``
+(``hands`` or ``feet``) draws a rope from each riser to a palm or round a foot, ``strap_side`` (``l`` or ``r``)
+only one, from the near riser, or from the far one with ``"rope": "far"``.
 Sizes in metres: common practice, no source.
 """
 
@@ -19,7 +21,7 @@ CARRIAGE_X, CARRIAGE_HALF_WIDTH, CARRIAGE_BOTTOM = (-0.39, 0.47), 0.25, 0.335  #
 HEADREST_LENGTH, HEADREST_HALF_WIDTH, HEADREST_THICK = 0.23, 0.13, 0.045
 HEADREST_RISE = 0.08  # of its free end when it is up
 REST_FROM_MIDDLE, REST_SKIN = -0.30, 0.055
-SHORT_BOX_X = (-0.30, 0.12)  # from the middle, against the rests
+SHORT_BOX_X, SHORT_BOX_HALF_WIDTH = (-0.30, 0.12), 0.36  # x from the middle, against the rests
 RISER_X, RISER_TOP = -1.97, 0.64
 SPRING_TURNS = 4
 
@@ -122,9 +124,8 @@ def _footbar(layers: Layers, bar: tuple[float, float], y: float, *, before_feet:
 
 
 def _short_box(layers: Layers, middle: float, y: float) -> None:
-    layers.slab(
-        (middle + SHORT_BOX_X[0], middle + SHORT_BOX_X[1]), (y - 0.36, y + 0.36), (BED, BED + BOX_HEIGHT)
-    )
+    x, w = (middle + SHORT_BOX_X[0], middle + SHORT_BOX_X[1]), SHORT_BOX_HALF_WIDTH
+    layers.slab(x, (y - w, y + w), (BED, BED + BOX_HEIGHT))
 
 
 def _straps(layers: Layers, phase: dict, body: Skeleton, y: float) -> None:

@@ -1,7 +1,8 @@
 """The firm parts of each apparatus, where nobody's limb can be."""
 
+from library.body import apparatus_barrel
 from library.body.apparatus_chair import SEAT_HALF_LENGTH, SEAT_HALF_WIDTH, SEAT_THICKNESS, placed
-from library.body.apparatus_floor import STOOL_HALF
+from library.body.apparatus_floor import ARC_HALF_WIDTH, STOOL_HALF, STOOL_THICKNESS
 from library.body.apparatus_frame import TABLE_BOTTOM, TABLE_HALF_WIDTH, TABLE_X
 from library.body.apparatus_reformer import (
     CARRIAGE_BOTTOM,
@@ -10,6 +11,7 @@ from library.body.apparatus_reformer import (
     FRAME_HALF_WIDTH,
     FRAME_X,
     FRAME_Z,
+    SHORT_BOX_HALF_WIDTH,
     SHORT_BOX_X,
     carriage_middle,
 )
@@ -42,7 +44,6 @@ from library.body.surfaces import (
 
 WALL_DEPTH = 0.5
 ALL = (-9.0, 9.0)  # metres: a wall has no other end
-ROUND_Y = (-0.24, 0.24)
 
 
 def solids(scene: dict, body: Skeleton) -> list[Block | Drum]:
@@ -58,7 +59,7 @@ def _floor(scene: dict, _body: Skeleton) -> list:
     parts = _walls(scene)
     if "stool" in scene:
         x, _facing, y = scene["stool"]
-        seat, half = (STOOL_SEAT - 0.04, STOOL_SEAT), STOOL_HALF
+        seat, half = (STOOL_SEAT - STOOL_THICKNESS, STOOL_SEAT), STOOL_HALF
         parts.append(Block("seat", (x - half, x + half), (y - half, y + half), seat))
     return parts
 
@@ -94,8 +95,8 @@ def _reformer(scene: dict, body: Skeleton) -> list:
         Block("frame", FRAME_X, (y - FRAME_HALF_WIDTH, y + FRAME_HALF_WIDTH), FRAME_Z),
     ]
     if scene.get("box") == "short":
-        box = (middle + SHORT_BOX_X[0], middle + SHORT_BOX_X[1])
-        parts.append(Block("box", box, (y - 0.36, y + 0.36), (BED, BED + BOX_HEIGHT)))
+        box, w = (middle + SHORT_BOX_X[0], middle + SHORT_BOX_X[1]), SHORT_BOX_HALF_WIDTH
+        parts.append(Block("box", box, (y - w, y + w), (BED, BED + BOX_HEIGHT)))
     return parts + _on_reformer(scene, y, middle)
 
 
@@ -134,11 +135,12 @@ def _block(scene: dict) -> list:
 
 
 def _barrel(scene: dict, _body: Skeleton) -> list:
-    return [Drum("barrel", BARREL_AXIS, BARREL_RADIUS, ROUND_Y, BARREL_AXIS[1]), *_block(scene)]
+    w = apparatus_barrel.HALF_WIDTH
+    return [Drum("barrel", BARREL_AXIS, BARREL_RADIUS, (-w, w), BARREL_AXIS[1]), *_block(scene)]
 
 
 def _arc(_scene: dict, _body: Skeleton) -> list:
-    return [Drum("arc", ARC_AXIS, ARC_RADIUS, ROUND_Y, 0.0)]
+    return [Drum("arc", ARC_AXIS, ARC_RADIUS, (-ARC_HALF_WIDTH, ARC_HALF_WIDTH), 0.0)]
 
 
 _OF_KIND = {
