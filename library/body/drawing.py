@@ -12,7 +12,7 @@ from library.body.camera import Camera
 from library.body.contacts import sides_on_toes, touching_sides
 from library.body.letter import letter_radius, letter_spots, letter_tag
 from library.body.movement import track
-from library.body.ordering import LIMBS, back_to_front, near_limbs
+from library.body.ordering import back_to_front, near_limbs
 from library.body.outline import (
     CLOSE_BODY,
     CLOSE_HEAD,
@@ -24,7 +24,7 @@ from library.body.outline import (
 )
 from library.body.paint import PAINTS, paper
 from library.body.scene import Piece
-from library.body.skeleton import Skeleton, angles_of, stand
+from library.body.skeleton import LIMBS, Skeleton, angles_of, stand
 
 PHASES = ("start", "end")
 MARGIN = 5.0

@@ -5,9 +5,8 @@ from functools import cmp_to_key
 import numpy as np
 
 from library.body.camera import UNITS_PER_METRE, Camera
-from library.body.skeleton import Skeleton
+from library.body.skeleton import LIMBS, Skeleton
 
-LIMBS = ("l.arm", "r.arm", "l.leg", "r.leg")
 ALONGSIDE = 0.12  # metres of depth within which a far limb is drawn before the trunk, a near one after it
 _CROSSING = 0.13 * UNITS_PER_METRE  # page units between two middle lines that still overlap
 _JOINTS = {"leg": ("hip", "knee", "ankle"), "arm": ("shoulder", "elbow", "wrist")}

@@ -1,6 +1,6 @@
 """Round pieces to one smooth outline, and outlines to path text."""
 
-from functools import cache
+from functools import lru_cache
 from math import pi
 
 import numpy as np
@@ -96,7 +96,7 @@ def _join(tenths: np.ndarray) -> str:
     return text
 
 
-@cache
+@lru_cache(maxsize=1 << 15)
 def tenth(value: int) -> str:
     """A whole number of tenths as the shortest text: 5 is .5, -10 is -1."""
     text = f"{int(value) / 10:g}"

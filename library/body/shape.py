@@ -11,9 +11,8 @@ from math import isfinite
 
 from library.body.filing import PHASES, POSE_KEYS
 from library.body.points import locate
-from library.body.skeleton import BODY_ANGLES, LIMB_ANGLES, stand
+from library.body.skeleton import BODY_ANGLES, LIMB_ANGLES, LIMBS, stand
 
-LIMBS = ("l.arm", "r.arm", "l.leg", "r.leg")
 KINDS = ("mat", "floor", "reformer", "table", "chair", "barrel", "arc")
 TOUCH_KEYS = ("point", "on", "x", "z", "pedal", "pushbar", "rung", "roller")
 MOST_CONTACTS, MOST_FREE, MOST_POINTS, MOST_PATH = 10, 14, 6, 40
