@@ -9,7 +9,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from library.body.clearance import bone_depths, skin_depths
-from library.body.contacts import sides_on_toes
+from library.body.contacts import first_point, sides_on_toes
 from library.body.filing import PHASES
 from library.body.grounding import GroundingError, contact_gaps, stored
 from library.body.movement import between, keyframes
@@ -72,7 +72,7 @@ def stored_complaints(pose: dict) -> list[Complaint]:
 def _unmet(name: str, phase: dict, scene: dict, start):
     body = stand(phase["solved"], tuple(phase["solved_hips"]))
     for touch in phase["touch"]:
-        point = touch["point"] if isinstance(touch["point"], str) else touch["point"][0]
+        point = first_point(touch)
         same = float(locate(start, point)[0]) if touch.get("x") == "same" and name != "start" else None
         gap = max(map(abs, contact_gaps(body, touch["point"], target(touch, scene, same_x=same))), default=0)
         if gap > LARGEST_STORED_GAP_M:

@@ -1,6 +1,17 @@
-"""Which hands and feet touch what, read from the contacts of a phase."""
+"""What the contacts of a phase name: their points, and which hands and feet touch what."""
 
 STOOD_ON = frozenset({"mat", "floor", "carriage", "table", "step", "platform"})
+
+
+def points_of(touch: dict) -> list[str]:
+    """The points of a contact: one, or several of which the first to touch counts."""
+    point = touch["point"]
+    return [point] if isinstance(point, str) else list(point)
+
+
+def first_point(touch: dict) -> str:
+    """The point by which a contact is known."""
+    return points_of(touch)[0]
 
 
 def touching_sides(phase: dict, part: str, surfaces) -> set[str]:

@@ -11,13 +11,8 @@ from functools import lru_cache
 
 import numpy as np
 
-from library.body.grounding import (
-    LARGEST_GAP_M,
-    Grounded,
-    GroundingError,
-    contact_gaps,
-    ground,
-)
+from library.body.contacts import first_point, points_of
+from library.body.grounding import LARGEST_GAP_M, Grounded, GroundingError, contact_gaps, ground
 from library.body.mirroring import mirror
 from library.body.movement import HALF_WAY, between, mixed_angles, span
 from library.body.points import locate
@@ -120,7 +115,7 @@ def _limb_angles(touches: list[dict]) -> list[str]:
     """The angles by which limbs that touch can still reach where they should."""
     found = []
     for touch in touches:
-        part, _, point = _first(touch).rpartition(".")
+        part, _, point = first_point(touch).rpartition(".")
         if part and part != "pelvis" and point not in ("left", "right", "back", "front"):
             bend = ("shoulder", "shoulder_out", "elbow") if point in _OF_THE_ARM else ("hip", "knee", "ankle")
             found += [f"{'both' if part == 'mid' else part}.{angle}" for angle in bend]
@@ -152,7 +147,7 @@ def _placed(touch: dict, start: Skeleton) -> dict:
     """A contact with ``"x": "same"`` written out as the place of that point in the start position."""
     if touch.get("x") != "same":
         return touch
-    return touch | {"x": float(locate(start, _first(touch))[0])}
+    return touch | {"x": float(locate(start, first_point(touch))[0])}
 
 
 @dataclass(frozen=True)
@@ -191,12 +186,7 @@ def _without_moving(mixed: dict, touch: dict) -> list[dict]:
 
 def _alike(one: dict, other: dict) -> bool:
     """Whether two contacts are one that lasts: who rolls touches with one point after another of a list."""
-    return one.get("on") == other.get("on") and not _points(one).isdisjoint(_points(other))
-
-
-def _points(touch: dict) -> set[str]:
-    point = touch["point"]
-    return {point} if isinstance(point, str) else set(point)
+    return one.get("on") == other.get("on") and not set(points_of(one)).isdisjoint(points_of(other))
 
 
 def _between(earlier: dict, touch: dict, part: float, before: Skeleton, start: Skeleton) -> dict:
@@ -207,16 +197,11 @@ def _between(earlier: dict, touch: dict, part: float, before: Skeleton, start: S
             continue
         here = earlier.get(name)
         if there == "same":
-            there = float(locate(start, _first(touch))[0])
+            there = float(locate(start, first_point(touch))[0])
         if not isinstance(here, int | float):
-            here = float(locate(before, _first(touch))["xz".index(name) * 2]) if name in "xz" else there
+            here = float(locate(before, first_point(touch))["xz".index(name) * 2]) if name in "xz" else there
         mixed[name] = there if here == there else round((1 - part) * here + part * there, 4)
     return mixed
-
-
-def _first(touch: dict) -> str:
-    point = touch["point"]
-    return point if isinstance(point, str) else point[0]
 
 
 def _by_side(angles: dict[str, float]) -> dict[str, dict[str, float]]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from library.body.contacts import first_point
 from library.body.points import locate
 from library.body.skeleton import Skeleton, authored_angles, stand
 from library.body.surfaces import Target, target
@@ -127,8 +128,7 @@ def _free_names(phase: dict) -> list[list[str]]:
 def _start_x(touch: dict, start: Grounded | None) -> float | None:
     if touch.get("x") != "same" or start is None:
         return None
-    point = touch["point"]
-    return float(locate(start.body, point if isinstance(point, str) else point[0])[0])
+    return float(locate(start.body, first_point(touch))[0])
 
 
 def _first_hips(targets, start: Grounded | None) -> tuple[float, float]:
@@ -171,10 +171,10 @@ def _checked(authored: dict, free: list[list[str]], values: np.ndarray, targets)
     angles, hips = _with(authored, free, values[2:]), (float(values[0]), 0.0, float(values[1]))
     body = stand(angles, hips)
     gaps = [
-        (max(map(abs, contact_gaps(body, touch["point"], aim)), default=0.0), touch["point"])
+        (max(map(abs, contact_gaps(body, touch["point"], aim)), default=0.0), first_point(touch))
         for touch, aim in targets
     ]
     gap, point = max(gaps, key=lambda entry: entry[0])
     if gap > LARGEST_GAP_M:
-        raise GroundingError(point if isinstance(point, str) else point[0], gap)
+        raise GroundingError(point, gap)
     return Grounded({name: value for name, value in angles.items() if value}, hips, gap)

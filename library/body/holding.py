@@ -8,13 +8,12 @@ from math import asin, degrees
 
 import numpy as np
 
+from library.body.contacts import STOOD_ON, points_of
 from library.body.skeleton import Skeleton, angles_of, stand
 
 ROUND_TO = 5
 SOMETHING = "something"  # a contact that only names a height
-LEVEL_SURFACES = {
-    "mat", "floor", "carriage", "table", "seat", "box", "stool", "cushion", "step", "platform", SOMETHING,
-}  # fmt: skip
+LEVEL_SURFACES = STOOD_ON | {"seat", "box", "stool", "cushion", SOMETHING}
 FEET, KNEES = ("heel", "ball", "toe", "arch", "instep"), ("kneecap", "shin")
 HANDS = ("palm", "knuckle", "fingertip")
 FOREARMS = ("forearm_edge", "elbow_tip")
@@ -160,8 +159,7 @@ def _surfaces(phase: dict) -> dict[str, str]:
         on = touch.get("on") or (SOMETHING if "z" in touch else "")
         if not on:
             continue
-        points = [touch["point"]] if isinstance(touch["point"], str) else touch["point"]
-        for point in points:
+        for point in points_of(touch):
             both = ("l." + point[4:], "r." + point[4:]) if point.startswith("mid.") else (point,)
             found |= dict.fromkeys(both, on)
     return found

@@ -51,8 +51,8 @@ _FOLDED_TRUNK = "hands in front of a folded trunk"
 HANDS_IN_FRONT = {
     **dict.fromkeys(
         (
-            *("mat_cat", "mat_spine_stretch", "mat_four_point_rock", "ref_elephant", "ref_arabesque"),
-            *("ref_knee_stretch_round", "ref_up_stretch", "ref_stomach_round", "ref_knees_off"),
+            *("mat_spine_stretch", "mat_four_point_rock", "ref_elephant", "ref_arabesque"),
+            *("ref_up_stretch", "ref_stomach_round", "ref_knees_off"),
         ),
         _FOLDED_TRUNK,
     ),

@@ -10,6 +10,7 @@ from library.body import figure, view_box
 from library.body.drawing import _figure
 from library.body.outline import curve_path, line_path, number
 from library.body.paint import CLASSES, PAPER, paper
+from library.body.poses import FOLDER
 from tests.library.body.every import EVERY, PLAIN, POSES, SIDED, of_every
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -276,8 +277,6 @@ def test_paths_come_back_from_their_text():
 
 
 def test_the_stylesheet_colours_every_class():
-    from library.body.poses import FOLDER
-
     css = (FOLDER.parents[2] / "static" / "css" / "figures.css").read_text(encoding="utf-8")
     for name in CLASSES - {"fg"}:
         assert re.search(rf"\.{name}\b(?!-)[^{{}}]*\{{[^}}]*(fill|stroke):", css), name
