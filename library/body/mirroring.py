@@ -38,6 +38,7 @@ def _value(key: str, value):
 
 
 def _moved_scene(scene: dict) -> dict:
+    """The scene with its parts on the other side; what only hides or shows a far part stays as it is."""
     moved = {name: _swapped(value) if name == "carriage" else value for name, value in scene.items()}
     for name in ("y", "mat_y", "back_wall"):
         if moved.get(name):
@@ -47,10 +48,24 @@ def _moved_scene(scene: dict) -> dict:
         moved["stool"] = [x, facing, -y if y else y]
     if "pads" in moved:
         moved["pads"] = [[x0, x1, height, -y1, -y0] for x0, x1, height, y0, y1 in moved["pads"]]
+    for name in ("block", "floor"):
+        if name in moved:
+            x, y, *height = moved[name]
+            moved[name] = [x, _turned(y), *height]
+    if "things" in moved:
+        moved["things"] = [
+            thing | {"y": _turned(thing["y"])} if "y" in thing else thing for thing in moved["things"]
+        ]
     if "y0" in moved or "y1" in moved:
         low, high = moved.pop("y0", None), moved.pop("y1", None)
         moved |= {name: -edge for name, edge in (("y0", high), ("y1", low)) if edge is not None}
     return moved
+
+
+def _turned(reach: list[float]) -> list[float]:
+    """From y to y, seen from the other side."""
+    low, high = reach
+    return [-high, -low]
 
 
 def _swapped(value):

@@ -1,5 +1,7 @@
 """The firm parts of each apparatus, where nobody's limb can be."""
 
+from math import copysign
+
 from library.body import apparatus_barrel
 from library.body.apparatus_chair import SEAT_HALF_LENGTH, SEAT_HALF_WIDTH, SEAT_THICKNESS, placed
 from library.body.apparatus_floor import ARC_HALF_WIDTH, STOOL_HALF, STOOL_THICKNESS
@@ -71,7 +73,9 @@ def _walls(scene: dict) -> list[Block]:
     if "rear_wall" in scene:
         places["rear wall"] = ((scene["rear_wall"] - WALL_DEPTH, scene["rear_wall"]), ALL, ALL)
     if "back_wall" in scene:
-        places["back wall"] = (ALL, (scene["back_wall"], scene["back_wall"] + WALL_DEPTH), ALL)
+        face = scene["back_wall"]
+        behind = face + copysign(WALL_DEPTH, face)  # of a mirrored pose it stands at the near side
+        places["back wall"] = (ALL, (min(face, behind), max(face, behind)), ALL)
     return [Block(name, *sides) for name, sides in places.items()]
 
 

@@ -10,6 +10,7 @@ from library.body.mirroring import mirror
 from library.body.movement import keyframes
 from library.body.points import locate
 from library.body.skeleton import BODY_ANGLES, LIMB_ANGLES, angles_of, stand
+from library.body.solids import solids
 from library.body.surfaces import target
 from tests.library.body.every import EVERY, POSES, of_every
 from tests.library.body.reviewed import CATALOGUE, HANDS_IN_FRONT, OUT_OF_RANGE
@@ -159,6 +160,16 @@ def test_the_mirrored_pose_is_the_mirrored_body(pose):
             other = {"l": "r", "r": "l"}.get(name[0], name[0]) + name[1:] if name[1] == "." else name
             other = "pelvis.right" if name == "pelvis.left" else other
             assert locate(there[phase], other) == pytest.approx(locate(here[phase], name) * (1, -1, 1))
+
+
+@of_every(EVERY)
+def test_the_mirrored_pose_has_its_firm_parts_mirrored(pose):
+    there = mirror(pose)
+    for phase in PHASES:
+        firm = [solids(one["scene"], bodies(one)[phase]) for one in (pose, there)]
+        for here, other in zip(*firm, strict=True):
+            assert other.name == here.name
+            assert other.y == pytest.approx((-here.y[1], -here.y[0])), here.name
 
 
 def test_a_knee_lifted_to_a_right_angle_by_trigonometry():
