@@ -18,7 +18,7 @@ import numpy as np
 from library.body.apparatus_floor import MAT_HALF_WIDTH, MAT_THICKNESS
 from library.body.scene import Layers, angle_in
 from library.body.skeleton import Skeleton
-from library.body.surfaces import CHAIR_SEAT, PEDAL_ARM, PEDAL_PIVOT
+from library.body.surfaces import CHAIR_SEAT, PEDAL_ARM, PEDAL_PIVOT, pedal_end
 
 SEAT_HALF_LENGTH, SEAT_HALF_WIDTH, SEAT_THICKNESS = 0.21, 0.26, 0.08
 LEGS_APART, ARMS_APART = 0.23, 0.15
@@ -85,8 +85,7 @@ def _handles(scene: dict, place) -> list[tuple]:
 
 def _pedal(layers: Layers, place, degrees: float) -> list[tuple]:
     """The padded bar and a spring from each of its arms to the seat; gives the strokes of the arms."""
-    a = np.radians(degrees)
-    end = PEDAL_PIVOT[0] + PEDAL_ARM * np.cos(a), PEDAL_PIVOT[1] + PEDAL_ARM * np.sin(a)
+    end = pedal_end(degrees, {})  # along the pedal's way, as everything here before it is placed
     edge = 1 - PEDAL_HALF_LENGTH / PEDAL_ARM
     arms, coils = [], []
     for across in (ARMS_APART, -ARMS_APART):

@@ -1,4 +1,8 @@
-"""Pose files as text: one pose after another, each phase with a line for every entry."""
+"""Pose files as text: one pose after another, each phase with a line for every entry.
+
+A phase also says what carries the weight (``rest``: segments, ``props``: points) and which points press against a
+spring or a step (``push``): facts of the exercise that no drawing and no word reads.
+"""
 
 import json
 
