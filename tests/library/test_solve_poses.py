@@ -61,6 +61,15 @@ def test_out_of_reach_is_named_and_stops(folder):
     assert "End: mid.palm, " in said.getvalue()
 
 
+def test_what_cannot_be_solved_keeps_the_angles_it_had(folder):
+    run(folder)
+    solved = held(folder)["end"]["solved"]
+    change(folder, touch=[{"point": "mid.heel", "on": "floor"}, {"point": "mid.palm", "z": 3.0}])
+    with pytest.raises(CommandError, match="Not solved: st_sit_to_stand"):
+        run(folder)
+    assert held(folder)["end"]["solved"] == solved
+
+
 @pytest.mark.parametrize(
     ("changes", "said"),
     [

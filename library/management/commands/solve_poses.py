@@ -28,15 +28,18 @@ class Command(BaseCommand):
                 if keys and pose["key"] not in keys:
                     continue
                 seen.add(pose["key"])
-                held["poses"][place], complaints = examine(unsolved(pose))
+                solved, complaints = examine(unsolved(pose))
                 for one in complaints:
                     self.stdout.write(f"{pose['key']}: {coded(one)}")
-                stopped += [pose["key"] for one in complaints if one.stops]
+                if any(one.stops for one in complaints):
+                    stopped.append(pose["key"])  # it keeps its angles: without any no page could draw it
+                else:
+                    held["poses"][place] = solved
             if not check:
                 text = filing.file_text(held["apparatus"], held["note"], held["poses"])
                 path.write_text(text, encoding="utf-8")
         if set(keys) - seen:
             raise CommandError(f"No pose is filed under {', '.join(sorted(set(keys) - seen))}.")
         if stopped:
-            raise CommandError(f"Not solved: {', '.join(dict.fromkeys(stopped))}.")
+            raise CommandError(f"Not solved: {', '.join(stopped)}.")
         self.stdout.write(f"{len(seen)} poses solved.")
