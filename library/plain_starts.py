@@ -6,6 +6,8 @@ bed to lie on, the body is beside it, on the floor or on a mat. Starting angles:
 
 from collections.abc import Callable
 
+from library.body.surfaces import LEVELS
+
 # What an apparatus is drawn as, the level surface of the body, and where the body is along it, metres.
 _SCENES = {
     "mat": ({"kind": "mat"}, "mat", 0.0),
@@ -94,7 +96,7 @@ def _long_sitting(on: str, x: float) -> dict:
 
 
 def _four_point(on: str, x: float) -> dict:
-    level = HEIGHTS[on]
+    level = LEVELS[on]
     touch = [
         _touch("mid.kneecap", on, x),
         {"point": "mid.toe", "z": round(level + 0.01, 3)},
@@ -111,7 +113,7 @@ def _tall_kneeling(on: str, x: float) -> dict:
 
 
 def _plank(on: str, x: float) -> dict:
-    touch = [_touch("mid.ball", on, x), {"point": "mid.palm", "z": round(HEIGHTS[on] + 0.016, 3)}]
+    touch = [_touch("mid.ball", on, x), {"point": "mid.palm", "z": round(LEVELS[on] + 0.016, 3)}]
     both = {"ankle": 12, "shoulder": 74, "wrist": 88}
     return _phase({"lean": -72, "nod": -4}, both, touch, ["lean"])
 
@@ -125,8 +127,6 @@ def _touch(point: str, on: str, x: float | None = None) -> dict:
     return {"point": point, "on": on} | ({} if x is None else {"x": x})
 
 
-# The tops of what plain starts lie and stand on (library.body.surfaces.LEVELS), metres.
-HEIGHTS = {"mat": 0.0, "floor": 0.0, "carriage": 0.40, "table": 0.58}
 _STARTS: dict[str, Callable[[str, float], dict]] = {
     "on_back": _on_back,
     "face_down": _face_down,

@@ -90,7 +90,7 @@ class _PaintedRadios(HouseWidget, forms.RadioSelect):
     """Radios in a house template; the field's label is the legend, so the part has none of its own."""
 
     def parts(self, name, value, attrs, element_id):
-        raise NotImplementedError
+        raise NotImplementedError(f"{type(self).__name__} does not say what its parts are")
 
     def get_context(self, name, value, attrs):
         attrs = self.build_attrs(self.attrs, attrs)

@@ -6,12 +6,12 @@ Each page is asked for many times through Django's own test client; the median c
 page under 60 ms of server time, with as many queries for one result as for all. Ends with code 1 when one is missed.
 """
 
-import os
 import statistics
 import sys
 import time
 
 from tests.bench.bench_pages import TIMES, WEDNESDAY, Page, figures, queries_of, signed_in
+from tests.bench.house import database
 
 TARGET_MS = 60
 # Ten conditions of several kinds: spine, joints, heart, a recent birth, an operation.
@@ -30,22 +30,8 @@ CONDITIONS = (
 
 
 def main() -> int:
-    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "tests.settings")
-    import django
-
-    django.setup()
-    from django.test.runner import DiscoverRunner
-
-    from studio import clock
-
-    runner = DiscoverRunner(verbosity=0, interactive=False)
-    databases = runner.setup_databases()
-    try:
-        with clock.at(WEDNESDAY):
-            met = measure()
-    finally:
-        runner.teardown_databases(databases)
-    return 0 if met else 1
+    with database(WEDNESDAY):
+        return 0 if measure() else 1
 
 
 class Part(Page):

@@ -6,11 +6,12 @@ The whole way through the views: sheet, PDF, transaction, redirect; and the page
 Prints each figure beside its target and ends with code 1 when one is missed.
 """
 
-import os
 import statistics
 import sys
 import threading
 import time
+
+from tests.bench.house import database
 
 TIMES = 10
 ISSUED_SECONDS = 0.8
@@ -21,25 +22,17 @@ KEYS = ("mat_clam", "mat_pelvic_curl", "mat_bird_dog", "st_wall_side_bend")
 
 
 def main() -> int:
-    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "tests.settings")
-    import django
+    with database():
+        from sessions import pdf
 
-    django.setup()
-    from django.test.runner import DiscoverRunner
-
-    from sessions import pdf
-
-    there, reason = pdf.available()
-    if not there:
-        print(f"no PDF can be made here: {reason}")
-        return 1
-    runner = DiscoverRunner(verbosity=0, interactive=False)
-    databases = runner.setup_databases()
-    try:
-        lines = list(figures())
-    finally:
-        runner.teardown_databases(databases)
-        pdf.shutdown()
+        there, reason = pdf.available()
+        if not there:
+            print(f"no PDF can be made here: {reason}")
+            return 1
+        try:
+            lines = list(figures())
+        finally:
+            pdf.shutdown()
     for what, value, target in lines:
         met = "met" if value <= target else "MISSED"
         print(f"{what:<52} {value * 1000:>6.0f} ms   target {target * 1000:>4.0f} ms   {met}")

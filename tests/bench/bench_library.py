@@ -7,13 +7,14 @@ Into an empty database as an installed studio has it. Prints each figure beside 
 """
 
 import json
-import os
 import shutil
 import statistics
 import sys
 import tempfile
 import time
 from pathlib import Path
+
+from tests.bench.house import database
 
 FIRST_SECONDS, UNCHANGED_SECONDS, UPGRADE_SECONDS = 5, 0.5, 3
 # Part of the first load; it has no target of its own and is held to the shorter one.
@@ -22,18 +23,8 @@ TIMES = 10
 
 
 def main() -> int:
-    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "tests.settings")
-    import django
-
-    django.setup()
-    from django.test.runner import DiscoverRunner
-
-    runner = DiscoverRunner(verbosity=0, interactive=False)
-    databases = runner.setup_databases()
-    try:
+    with database():
         lines = list(figures())
-    finally:
-        runner.teardown_databases(databases)
     for what, value, target in lines:
         met = "met" if value <= target else "MISSED"
         print(f"{what:<44} {value * 1000:>6.0f} ms   target {target * 1000:>4.0f} ms   {met}")

@@ -8,12 +8,12 @@ not grow. Prints each figure beside its target and ends with code 1 when one is 
 it tells a slow page from a busy machine.
 """
 
-import os
 import statistics
 import sys
 import time
 
 from tests.bench.bench_pages import TIMES, WEDNESDAY, Page, figures, queries_of, signed_in
+from tests.bench.house import database
 
 TARGET_MS = 80
 # The exercises with the fullest maps, and the idea and the skill with the most exercises.
@@ -22,22 +22,8 @@ FAMILY, SKILL = "tf_supine_legs", "scapular_control"
 
 
 def main() -> int:
-    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "tests.settings")
-    import django
-
-    django.setup()
-    from django.test.runner import DiscoverRunner
-
-    from studio import clock
-
-    runner = DiscoverRunner(verbosity=0, interactive=False)
-    databases = runner.setup_databases()
-    try:
-        with clock.at(WEDNESDAY):
-            met = measure()
-    finally:
-        runner.teardown_databases(databases)
-    return 0 if met else 1
+    with database(WEDNESDAY):
+        return 0 if measure() else 1
 
 
 def measure() -> bool:

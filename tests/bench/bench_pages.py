@@ -8,11 +8,12 @@ target and ends with code 1 when one is missed. Targets: the house's plan for it
 """
 
 import datetime as dt
-import os
 import statistics
 import sys
 import time
 import uuid
+
+from tests.bench.house import database
 
 TIMES = 30
 TARGET_MS = 100
@@ -22,22 +23,8 @@ MORE_ROWS = 12
 
 
 def main() -> int:
-    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "tests.settings")
-    import django
-
-    django.setup()
-    from django.test.runner import DiscoverRunner
-
-    from studio import clock
-
-    runner = DiscoverRunner(verbosity=0, interactive=False)
-    databases = runner.setup_databases()
-    try:
-        with clock.at(WEDNESDAY):
-            met = measure()
-    finally:
-        runner.teardown_databases(databases)
-    return 0 if met else 1
+    with database(WEDNESDAY):
+        return 0 if measure() else 1
 
 
 def measure() -> bool:

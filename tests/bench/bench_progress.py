@@ -10,10 +10,11 @@ five: they must be the same. Prints each figure beside its target and ends with 
 """
 
 import datetime as dt
-import os
 import statistics
 import sys
 import time
+
+from tests.bench.house import database
 
 TIMES = 25
 TARGET_MS = 120
@@ -28,22 +29,8 @@ KEYS = ("knee_to_wall_lunge", "back_saver_sit_and_reach", "side_bridge")
 
 
 def main() -> int:
-    os.environ.setdefault("DJANGO_SETTINGS_MODULE", "tests.settings")
-    import django
-
-    django.setup()
-    from django.test.runner import DiscoverRunner
-
-    from studio import clock
-
-    runner = DiscoverRunner(verbosity=0, interactive=False)
-    databases = runner.setup_databases()
-    try:
-        with clock.at(NOW):
-            met = measure()
-    finally:
-        runner.teardown_databases(databases)
-    return 0 if met else 1
+    with database(NOW):
+        return 0 if measure() else 1
 
 
 def measure() -> bool:
