@@ -52,6 +52,22 @@ function step(event, form, box) {
   event.preventDefault();
 }
 
+// What opens the finder leads to its words where it is open already: asked for again, its answer would
+// come over what is being typed. Heard before htmx hears it.
+document.addEventListener(
+  "click",
+  (event) => {
+    const opener = event.target.closest?.("[data-opens-finder]");
+    const box = opener && document.querySelector(`[data-finder="${opener.dataset.opensFinder}"] input[type="search"]`);
+    if (!box || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    box.focus();
+    box.scrollIntoView({ block: "nearest" });
+  },
+  true,
+);
+
 // The fold lies over the results in a tall window: a touch beside it closes it.
 document.addEventListener("click", (event) => {
   for (const fold of document.querySelectorAll("details.finder-more[open]")) {

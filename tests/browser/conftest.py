@@ -7,7 +7,7 @@ import sqlite3
 import pytest
 from django.core.management import call_command
 from django.db import connection
-from playwright.sync_api import sync_playwright
+from playwright.sync_api import expect, sync_playwright
 
 from sessions.demo import laying
 from sessions.demo.factories import PASSPHRASE
@@ -20,6 +20,9 @@ NAMES = ("chromium", "chromium-browser", "google-chrome", "microsoft-edge", "mse
 LANDSCAPE = {"width": 1180, "height": 820}
 PORTRAIT = {"width": 820, "height": 1180}
 LAPTOP = {"width": 1366, "height": 768}
+# How long a step may take before a test gives up. It costs nothing where all is well, and machines can be slow.
+PATIENCE_MS = 25_000
+expect.set_options(timeout=PATIENCE_MS)
 
 
 def _path() -> str:
@@ -56,7 +59,7 @@ class Tablet:
         self.context, self.address = context, address
         self.faults: list[str] = []
         self.page = context.new_page()
-        self.page.set_default_timeout(8000)
+        self.page.set_default_timeout(PATIENCE_MS)
         self.page.on("console", self._console)
         self.page.on("pageerror", lambda error: self.faults.append(f"page error: {error}"))
         self.page.on("request", self._request)

@@ -6,6 +6,9 @@ from playwright.sync_api import expect
 
 from sessions.demo.factories import PASSPHRASE
 
+# A form that htmx has gone through bears its mark.
+LISTENS = "field => 'htmx-internal-data' in (document.querySelector(field)?.form ?? {})"
+
 
 class Person:
     def __init__(self, tablet):
@@ -31,9 +34,13 @@ class Person:
         button = self.page.get_by_role("button", name=name, exact=exact)
         (button if button.count() else self.page.get_by_role("link", name=name, exact=exact)).first.tap()
 
-    def settle(self):
-        """Wait until a swapped part listens: nobody types within a fifth of a second of its coming."""
-        self.page.wait_for_timeout(200)
+    def look_for(self, field, words):
+        """Type into a field whose list follows the words, and wait for the list that answers them."""
+        expect(self.page.locator(field)).to_be_visible()
+        # Nobody types in the first moment of a page or of a part of it; a machine would, before htmx listens.
+        self.page.wait_for_function(LISTENS, arg=field)
+        with self.page.expect_response(re.compile(r"[?&]words=[^&]")):
+            self.page.locator(field).fill(words)
 
     def heading(self, words):
         expect(self.page.get_by_role("heading", level=1, name=words)).to_be_visible()
@@ -171,12 +178,10 @@ class Instructor(Person):
         expect(self.page.locator("#plan-add")).to_be_visible()
 
     def add_to_plan(self, name):
+        expect(self.page.locator("#plan-add")).to_be_visible()
         if not self.page.locator("#plan-words").is_visible():
             self.page.locator("#plan-add").tap()
-        self.settle()
-        # The list follows the words after a moment: touch what it shows then.
-        with self.page.expect_response(re.compile(r"/plan/add/\?words=")):
-            self.page.locator("#plan-words").fill(name)
+        self.look_for("#plan-words", name)
         self.page.locator(".pickrow", has_text=name).first.tap()
         expect(self.page.locator(".list .exrow", has_text=name)).to_be_visible()
 
@@ -254,11 +259,10 @@ class Instructor(Person):
     def put_together(self, client, names):
         self.go(f"/clients/{client.public_id}/home-practice/")
         for name in names:
+            expect(self.page.locator("#home-add")).to_be_visible()
             if not self.page.locator("#home-words").is_visible():
                 self.page.locator("#home-add").tap()
-            self.settle()
-            with self.page.expect_response(re.compile(r"/home-practice/\?add=1&words=")):
-                self.page.locator("#home-words").fill(name)
+            self.look_for("#home-words", name)
             self.page.locator(".pickrow", has_text=name).first.tap()
             confirm = self.page.get_by_role("button", name="Put it on the sheet")
             row = self.page.locator(".list .exrow", has_text=name)

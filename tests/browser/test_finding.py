@@ -174,3 +174,22 @@ def test_without_a_script(open_tablet, scene):
     page.locator(".finder-bar > button").tap()
     page.locator(".found-ways a").first.tap()
     expect(page.locator("#found .exrow").first).to_be_visible()
+
+
+def test_add_where_the_finder_is_open_leads_to_its_words_and_loses_none(open_tablet, scene):
+    person, _client, attendance = scene
+    tablet = opened(open_tablet, person)
+    tablet.go(f"/attendances/{attendance.public_id}/plan/")
+    page = tablet.page
+    add, words = page.locator("#plan-add"), page.locator("#plan-words")
+    add.tap()
+    words.fill("pelvic")
+    asked = []
+    page.on(
+        "request", lambda request: asked.append(request.url) if request.url.endswith("/plan/add/") else None
+    )
+    add.tap()
+    expect(words).to_be_focused()
+    expect(words).to_have_value("pelvic")
+    expect(page.locator("#plan-found .pickrow").first).to_contain_text("Pelvic")
+    assert asked == []

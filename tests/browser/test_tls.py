@@ -22,7 +22,7 @@ from studio.actions.devices import COOKIE
 from studio.management.network import NetworkThread
 from studio.models import Network
 from studio.setup import ports
-from tests.browser.conftest import LANDSCAPE, _path
+from tests.browser.conftest import LANDSCAPE, PATIENCE_MS, _path
 from tests.browser.test_axe import broken_rules
 from tests.studio.listening_posts import free_port
 from tests.studio.lock_steps import PIN
@@ -97,7 +97,7 @@ def test_net_1_a_tablet_that_knows_nothing_is_warned(served, open_browser):
 def test_net_1_from_the_plain_port_to_today_in_a_secure_context(served, open_browser, owner):
     context = open_browser(trusts=server_certificate())
     page, faults = context.pages[0], []
-    page.set_default_timeout(8000)
+    page.set_default_timeout(PATIENCE_MS)
     page.on("console", lambda m: faults.append(m.text) if m.type == "error" else None)
     page.on("pageerror", lambda error: faults.append(str(error)))
 
@@ -133,7 +133,7 @@ def test_a_tablet_is_enrolled_locked_and_opened_by_pin_over_tls(served, open_bro
     """The tablet's whole path: signed in, enrolled, a PIN set, locked, back by six digits; no cookie in the clear."""
     context = open_browser(trusts=server_certificate())
     page = context.pages[0]
-    page.set_default_timeout(8000)
+    page.set_default_timeout(PATIENCE_MS)
     base = actions.addresses_of(served)[0]
     page.goto(f"{base}/sign-in/?next={reverse('studio:devices')}")
     page.get_by_label("Sign-in name").fill("linnet")
