@@ -21,6 +21,8 @@ ANGLES = {
     "hip_turn": (gettext_lazy("Leg turn"), gettext_lazy("+ outward, − inward")),
     "knee": (gettext_lazy("Knee bend"), gettext_lazy("0 is straight")),
     "ankle": (gettext_lazy("Foot up or down"), gettext_lazy("+ pulled up, − pointed")),
+    "toes": (gettext_lazy("Toes up or curled"), gettext_lazy("+ up, − curled; on the ball of the foot they lie flat")),
+    "blade": (gettext_lazy("Shoulder blade"), gettext_lazy("+ forward round the ribs, − back to the spine")),
     "shoulder": (gettext_lazy("Arm forward"), gettext_lazy("+ forward, 180 beside the ear; − behind")),
     "shoulder_out": (gettext_lazy("Arm to the side"), gettext_lazy("+ out, − across")),
     "shoulder_turn": (gettext_lazy("Arm turn"), gettext_lazy("+ outward, − inward")),

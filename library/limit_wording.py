@@ -19,6 +19,8 @@ _MEASURES = {
     "hip_turn": gettext_lazy("leg turned out"),
     "knee": gettext_lazy("knee bend"),
     "ankle": gettext_lazy("foot pulled up"),
+    "toes": gettext_lazy("toes pulled up"),
+    "blade": gettext_lazy("shoulder blade forward"),
     "shoulder": gettext_lazy("arm raised"),
     "shoulder_out": gettext_lazy("arm out to the side"),
     "shoulder_turn": gettext_lazy("arm turned out"),

@@ -9,19 +9,18 @@ from collections.abc import Mapping
 
 from library.body.filing import PHASES
 from library.body.limits import LEAST_DEGREES
-from library.body.skeleton import BODY_ANGLES, LIMB_ANGLES
+from library.body.skeleton import ARM_ANGLES, BODY_ANGLES, LEG_ANGLES
 from library.body.surfaces import LEVELS, ROUND
 
-LEG, ARM = LIMB_ANGLES[:5], LIMB_ANGLES[5:]
 # Group on the page -> part of a phase, its angles.
 GROUPS = {
     "body": ("body", BODY_ANGLES),
-    "both_legs": ("both", LEG),
-    "right_leg": ("right", LEG),
-    "left_leg": ("left", LEG),
-    "both_arms": ("both", ARM),
-    "right_arm": ("right", ARM),
-    "left_arm": ("left", ARM),
+    "both_legs": ("both", LEG_ANGLES),
+    "right_leg": ("right", LEG_ANGLES),
+    "left_leg": ("left", LEG_ANGLES),
+    "both_arms": ("both", ARM_ANGLES),
+    "right_arm": ("right", ARM_ANGLES),
+    "left_arm": ("left", ARM_ANGLES),
 }
 # Surfaces of which a contact holds a number, in an entry of the same name; a roller's is a place, the others are
 # degrees or a count.

@@ -1,6 +1,7 @@
 """What is wrong or doubtful about a pose: names, reach, joint ranges, limbs inside floor or apparatus.
 
-Ranges: American Academy of Orthopaedic Surgeons, normal joint motion (from memory), with 15 % slack. People
+Ranges: American Academy of Orthopaedic Surgeons, normal joint motion (from memory), with 15 % slack; toes: those of
+the big toe where it joins the foot; blade: textbooks give the collar bone 15 to 30 degrees either way. People
 vary, so a joint out of range is a doubt and no fault; it is shown and kept.
 """
 
@@ -9,10 +10,10 @@ from collections.abc import Iterator
 import numpy as np
 
 from library.body.clearance import bone_depths, skin_depths
-from library.body.contacts import first_point, sides_on_toes
+from library.body.contacts import first_point
 from library.body.filing import PHASES
 from library.body.grounding import GroundingError, contact_gaps, stored
-from library.body.movement import between, keyframes
+from library.body.movement import between
 from library.body.points import locate
 from library.body.shape import Complaint, slips
 from library.body.skeleton import stand
@@ -27,6 +28,8 @@ RANGES = {
     "hip_turn": (-45, 45),
     "knee": (0, 135),
     "ankle": (-50, 20),
+    "toes": (-45, 70),
+    "blade": (-30, 30),
     "shoulder": (-60, 180),
     "shoulder_out": (-50, 180),
     "shoulder_turn": (-70, 90),
@@ -116,16 +119,14 @@ def out_of_range(pose: dict) -> Iterator[Complaint]:
 def depths(pose: dict) -> dict[str, tuple[float, str, float]]:
     """Every skin point and middle line of a limb inside something on the way: metres, in what, at which share.
 
-    Eleven shares of the way. A foot that stands on its ball has rigid toes under the floor; they are drawn
-    flat and do not count.
+    Eleven shares of the way.
     """
-    on_toes = {f"{side}.toe" for _share, phase in keyframes(pose) for side in sides_on_toes(phase)}
     deepest: dict[str, tuple[float, str, float]] = {}
     for share, body in zip(SHARES, between(pose, SHARES), strict=True):
         firm = solids(pose["scene"], body)
         found = {name: hit for name, hit in skin_depths(body, firm).items() if hit[0] > DEEPEST_M}
         found |= {name: hit for name, hit in bone_depths(body, firm).items() if hit[0] > 0.001}
-        for name in found.keys() - on_toes:
+        for name in found:
             # What is as deep all the way is said of where it begins.
             if found[name][0] > deepest.get(name, (0.0, "", 0.0))[0] + _AS_DEEP_M:
                 deepest[name] = (*found[name], float(share))

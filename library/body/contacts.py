@@ -25,5 +25,5 @@ def touching_sides(phase: dict, part: str, surfaces) -> set[str]:
 
 
 def sides_on_toes(phase: dict) -> set[str]:
-    """Sides whose foot stands on its ball alone: the toes are drawn flat on the ground."""
+    """Sides whose foot stands on its ball alone: its toes lie flat on the ground."""
     return touching_sides(phase, "ball", STOOD_ON) - touching_sides(phase, "heel", STOOD_ON)

@@ -9,7 +9,7 @@ import shapely
 
 from library.body import apparatus, arrow, flesh
 from library.body.camera import Camera
-from library.body.contacts import sides_on_toes, touching_sides
+from library.body.contacts import touching_sides
 from library.body.letter import letter_radius, letter_spots, letter_tag
 from library.body.movement import track
 from library.body.ordering import back_to_front, near_limbs
@@ -152,10 +152,10 @@ def _geometry(key: str) -> dict:
 
 
 def _rings(phase: dict, body: Skeleton, camera: Camera) -> dict[str, flesh.Rings]:
-    fists, on_toes, domed = _fists(phase), sides_on_toes(phase), phase.get("domed", ())
+    fists, domed = _fists(phase), phase.get("domed", ())
     return {
-        "l.leg": flesh.leg(body, "l", camera, flat_toes="l" in on_toes, domed="l" in domed),
-        "r.leg": flesh.leg(body, "r", camera, flat_toes="r" in on_toes, domed="r" in domed),
+        "l.leg": flesh.leg(body, "l", camera, domed="l" in domed),
+        "r.leg": flesh.leg(body, "r", camera, domed="r" in domed),
         "l.arm": flesh.arm(body, "l", camera, fist="l" in fists),
         "r.arm": flesh.arm(body, "r", camera, fist="r" in fists),
         "trunk": flesh.trunk(body, camera),

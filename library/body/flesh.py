@@ -76,16 +76,13 @@ def _along(start: np.ndarray, stop: np.ndarray, back: np.ndarray, profile, statu
     return centres, [radius * stature for _, _, radius in profile]
 
 
-def leg(body: Skeleton, side: str, camera: Camera, *, flat_toes: bool = False, domed: bool = False) -> Rings:
-    """Thigh, shank and foot of side ``l`` or ``r``; toes lie flat when the foot stands on its ball.
-
-    Under a ``domed`` foot the arch stands clear of the ground.
-    """
+def leg(body: Skeleton, side: str, camera: Camera, *, domed: bool = False) -> Rings:
+    """Thigh, shank and foot of side ``l`` or ``r``; under a ``domed`` foot the arch stands clear of the ground."""
     o, f, h = body.origins, body.frames, body.stature_m
     hip, knee, ankle = o[f"{side}.hip"], o[f"{side}.knee"], o[f"{side}.ankle"]
     points, radii = _along(hip, knee, f[f"{side}.thigh"][:, 0], THIGH, h)
     shank_points, shank_radii = _along(knee, ankle, f[f"{side}.shank"][:, 0], SHANK, h)
-    foot_points, foot_radii = _foot(body, side, flat_toes)
+    foot_points, foot_radii = _foot(body, side)
     points, radii = points + shank_points + foot_points, radii + shank_radii + foot_radii
     outlines = camera.discs(points, radii)
     n = len(points) - 4  # then heel, ankle, ball, toe
@@ -95,26 +92,17 @@ def leg(body: Skeleton, side: str, camera: Camera, *, flat_toes: bool = False, d
     return Rings(outlines, np.array(pairs))
 
 
-def _foot(body: Skeleton, side: str, flat_toes: bool):
-    length, joint, frame = body.table.foot.length, f"{side}.ankle", f"{side}.foot"
-    r = FOOT_RADII
-    heel = (r["heel"] * 0.9 - ANKLE_FROM_HEEL * length, 0, r["heel"] - ANKLE_HEIGHT)
-    ball = ((BALL_FROM_HEEL - ANKLE_FROM_HEEL) * length, 0, r["ball"] - ANKLE_HEIGHT)
-    toe = ((1 - ANKLE_FROM_HEEL) * length - r["toe"], 0, r["toe"] - ANKLE_HEIGHT)
-    points = [body.at(joint, frame, place) for place in (heel, (0, 0, 0), ball, toe)]
-    if flat_toes:
-        points[3] = _flat_toe(body, side, points[2])
-    return points, [r[name] * body.stature_m for name in ("heel", "ankle", "ball", "toe")]
-
-
-def _flat_toe(body: Skeleton, side: str, ball: np.ndarray) -> np.ndarray:
-    """Tip of toes bent up at the ball until they are level (a rigid foot would go through the floor)."""
-    forward, up = body.frames[f"{side}.foot"][:, 0], body.frames[f"{side}.foot"][:, 2]
-    level = up[2] * forward - forward[2] * up
-    level /= np.linalg.norm(level)
-    reach = (1 - BALL_FROM_HEEL) * body.table.foot.length - FOOT_RADII["toe"]
-    drop = np.array((0, 0, FOOT_RADII["ball"] - FOOT_RADII["toe"]))
-    return ball + (level * reach - drop) * body.stature_m
+def _foot(body: Skeleton, side: str):
+    """Heel, ankle, ball, toe. The ball rides on the skin of foot and toes, however the toes are bent."""
+    length, joint, frame, h = body.table.foot.length, f"{side}.ankle", f"{side}.foot", body.stature_m
+    r, toes = FOOT_RADII, body.frames[f"{side}.toes"]
+    heel = body.at(joint, frame, (r["heel"] * 0.9 - ANKLE_FROM_HEEL * length, 0, r["heel"] - ANKLE_HEIGHT))
+    sole = body.at(joint, frame, ((BALL_FROM_HEEL - ANKLE_FROM_HEEL) * length, 0, -ANKLE_HEIGHT))
+    up = body.frames[frame][:, 2] + toes[:, 2]
+    ball = sole + up * (r["ball"] * h / np.sqrt(up @ up))
+    toe = sole + toes @ np.array((((1 - BALL_FROM_HEEL) * length - r["toe"]) * h, 0, r["toe"] * h))
+    points = [heel, body.origins[joint], ball, toe]
+    return points, [r[name] * h for name in ("heel", "ankle", "ball", "toe")]
 
 
 def arm(body: Skeleton, side: str, camera: Camera, *, fist: bool = False) -> Rings:

@@ -1,7 +1,8 @@
 """Grounding: contacts decide where the body is.
 
 The author gives angles; the solver moves the hips and the angles named free until every contact of the
-phase touches what it should. Stored poses carry the result, so drawing never solves anything.
+phase touches what it should. Stored poses carry the result, so drawing never solves anything. Toes under a
+foot that stands on its ball lie flat: the ground decides how far they are bent, whatever is authored.
 
 Method: Gauss-Newton on the contact errors in per cent of stature, with a weak pull of the free angles to
 the authored ones. Weights and limits: common practice, no source.
@@ -11,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from library.body.contacts import first_point
+from library.body.contacts import first_point, sides_on_toes
 from library.body.points import locate
 from library.body.skeleton import Skeleton, authored_angles, stand
 from library.body.surfaces import Target, target
@@ -70,7 +71,7 @@ def ground(phase: dict, scene: dict, *, start: Grounded | None = None) -> Ground
         return np.concatenate((np.array(gaps) * _PER_CENT, PULL * (values[2:] - wanted)))
 
     values = _gauss_newton(errors, values)
-    return _checked(authored, free, values, targets)
+    return _checked(phase, authored, free, values, targets)
 
 
 def ground_pose(pose: dict) -> dict[str, Grounded]:
@@ -167,7 +168,7 @@ def _gauss_newton(errors, values: np.ndarray) -> np.ndarray:
     return values
 
 
-def _checked(authored: dict, free: list[list[str]], values: np.ndarray, targets) -> Grounded:
+def _checked(phase: dict, authored: dict, free: list[list[str]], values: np.ndarray, targets) -> Grounded:
     angles, hips = _with(authored, free, values[2:]), (float(values[0]), 0.0, float(values[1]))
     body = stand(angles, hips)
     gaps = [
@@ -177,4 +178,11 @@ def _checked(authored: dict, free: list[list[str]], values: np.ndarray, targets)
     gap, point = max(gaps, key=lambda entry: entry[0])
     if gap > LARGEST_GAP_M:
         raise GroundingError(point, gap)
+    angles |= {f"{side}.toes": _level_toes(body, side) for side in sides_on_toes(phase)}
     return Grounded({name: value for name, value in angles.items() if value}, hips, gap)
+
+
+def _level_toes(body: Skeleton, side: str) -> float:
+    """How far (degrees) the toes are bent that lie flat under a foot that stands on its ball."""
+    foot = body.frames[f"{side}.foot"]
+    return float(np.degrees(np.arctan2(-foot[2, 0], foot[2, 2])))

@@ -76,10 +76,5 @@ def _held(first: dict, last: dict) -> dict[str, tuple[np.ndarray, np.ndarray]]:
 
 
 def track(pose: dict) -> np.ndarray:
-    """Positions (SAMPLES, 3) in metres of the point the movement arrow follows, never below the floor.
-
-    A foot that stands on its ball has rigid toes under the floor; they are drawn flat, and so is their path.
-    """
-    places = np.array([locate(body, pose["track"]) for body in between(pose, np.linspace(0, 1, SAMPLES))])
-    places[:, 2] = np.maximum(places[:, 2], 0.0)
-    return places
+    """Positions (SAMPLES, 3) in metres of the point the movement arrow follows."""
+    return np.array([locate(body, pose["track"]) for body in between(pose, np.linspace(0, 1, SAMPLES))])

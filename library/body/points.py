@@ -81,9 +81,7 @@ def _locate_limb(body: Skeleton, name: str) -> np.ndarray:
         joint, frame, (x, y, z) = LIMB_POINTS[part]
         return body.at(f"{side}.{joint}", f"{side}.{frame}", (x, y if side == "l" else -y, z))
     if part in FOOT_POINTS:
-        along, height = FOOT_POINTS[part]
-        offset = ((along - ANKLE_FROM_HEEL) * body.table.foot.length, 0, height - ANKLE_HEIGHT)
-        return body.at(f"{side}.ankle", f"{side}.foot", offset)
+        return _locate_on_sole(body, side, *FOOT_POINTS[part])
     if part in HAND_POINTS:
         reach = {
             "palm": PALM_ON_HAND * body.table.hand.length,
@@ -92,3 +90,13 @@ def _locate_limb(body: Skeleton, name: str) -> np.ndarray:
         }[part]
         return body.at(f"{side}.wrist", f"{side}.hand", (0, 0, -reach))
     raise KeyError(name)
+
+
+def _locate_on_sole(body: Skeleton, side: str, along: float, height: float) -> np.ndarray:
+    """A point of the foot; what lies beyond the ball turns with the toes."""
+    length, beyond = body.table.foot.length, along - BALL_FROM_HEEL
+    on_foot = ((min(along, BALL_FROM_HEEL) - ANKLE_FROM_HEEL) * length, 0, height - ANKLE_HEIGHT)
+    place = body.at(f"{side}.ankle", f"{side}.foot", on_foot)
+    if beyond > 0:
+        place = place + body.frames[f"{side}.toes"][:, 0] * (beyond * length * body.stature_m)
+    return place

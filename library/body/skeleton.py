@@ -10,9 +10,10 @@ Academy of Orthopaedic Surgeons, from memory). Names and signs of the angles:
     face            whole body turned to its left             hip_turn, shoulder_turn  outward rotation
     list            pelvis tilted to the left                 knee, elbow     flexion
     low_curl        bending forward at L5/S1                  ankle           dorsiflexion
-    up_curl         bending forward at the upper joint        wrist           hand towards the front
-    side, twist     bending, turning to the left
+    up_curl         bending forward at the upper joint        toes            upwards, from the ball on
+    side, twist     bending, turning to the left              wrist           hand towards the front
     nod, neck_side, neck_turn   chin to chest, to the left, to the left
+    blade           shoulder blade forward round the ribs: the collar bone turns about its inner end
 """
 
 from collections.abc import Mapping
@@ -22,6 +23,7 @@ from math import cos, radians, sin
 import numpy as np
 
 from library.body.tables import (
+    COLLAR_BONE,
     HIP_HALF_WIDTH,
     SHOULDER_HALF_WIDTH,
     STATURE_M,
@@ -32,10 +34,9 @@ from library.body.tables import (
 BODY_ANGLES = (
     "lean", "roll", "face", "list", "low_curl", "up_curl", "side", "twist", "nod", "neck_side", "neck_turn",
 )  # fmt: skip
-LIMB_ANGLES = (
-    "hip", "hip_out", "hip_turn", "knee", "ankle",
-    "shoulder", "shoulder_out", "shoulder_turn", "elbow", "wrist",
-)  # fmt: skip
+LEG_ANGLES = ("hip", "hip_out", "hip_turn", "knee", "ankle", "toes")
+ARM_ANGLES = ("blade", "shoulder", "shoulder_out", "shoulder_turn", "elbow", "wrist")
+LIMB_ANGLES = LEG_ANGLES + ARM_ANGLES
 HANDED_ANGLES = ("roll", "face", "list", "side", "twist", "neck_side", "neck_turn")
 SIDES = {"l": 1, "r": -1}
 LIMBS = ("l.arm", "r.arm", "l.leg", "r.leg")
@@ -47,7 +48,7 @@ class Skeleton:
     """Where a posed body is: a 3x3 frame (columns are the segment's axes) and an origin per segment.
 
     Frames are keyed pelvis, abdomen, thorax, head and, with ``l.`` or ``r.``, thigh, shank, foot,
-    upper_arm, forearm, hand. Origins are keyed by joint: hips, lumbosacral, upper_joint, c7 and, with
+    toes, upper_arm, forearm, hand. Origins are keyed by joint: hips, lumbosacral, upper_joint, c7 and, with
     ``l.`` or ``r.``, hip, knee, ankle, shoulder, elbow, wrist. Metres.
     """
 
@@ -147,7 +148,10 @@ def _place_leg(side, sign, angles, sizes, stature, frames, origins) -> None:
     hip = origins["hips"] + pelvis[:, 1] * (sign * HIP_HALF_WIDTH * stature)
     knee = hip - thigh[:, 2] * (sizes.thigh.length * stature)
     ankle = knee - shank[:, 2] * (sizes.shank.length * stature)
-    frames.update({f"{side}.thigh": thigh, f"{side}.shank": shank, f"{side}.foot": foot})
+    toes = _turn(foot, ("y", -angle("toes")))
+    frames.update(
+        {f"{side}.thigh": thigh, f"{side}.shank": shank, f"{side}.foot": foot, f"{side}.toes": toes}
+    )
     origins.update({f"{side}.hip": hip, f"{side}.knee": knee, f"{side}.ankle": ankle})
 
 
@@ -164,11 +168,10 @@ def _place_arm(side, sign, angles, sizes, stature, frames, origins) -> None:
     )
     forearm = _turn(upper, ("y", -angle("elbow")))
     hand = _turn(forearm, ("y", -angle("wrist")))
-    shoulder = (
-        origins["upper_joint"]
-        + thorax[:, 1] * (sign * SHOULDER_HALF_WIDTH * stature)
-        + thorax[:, 2] * ((sizes.shoulder - sizes.upper_joint) * stature)
-    )
+    blade = radians(angle("blade"))
+    aside = SHOULDER_HALF_WIDTH - (1 - cos(blade)) * COLLAR_BONE
+    out = (sin(blade) * COLLAR_BONE, sign * aside, sizes.shoulder - sizes.upper_joint)
+    shoulder = origins["upper_joint"] + thorax @ (np.array(out) * stature)
     elbow = shoulder - upper[:, 2] * (sizes.upper_arm.length * stature)
     wrist = elbow - forearm[:, 2] * (sizes.forearm.length * stature)
     frames.update({f"{side}.upper_arm": upper, f"{side}.forearm": forearm, f"{side}.hand": hand})

@@ -127,6 +127,7 @@ STATURE_M = 1.70  # every picture is drawn at this stature with the neutral tabl
 # Shared by all tables, shares of stature. Half widths between joints: common practice, no source.
 HIP_HALF_WIDTH = 0.050
 SHOULDER_HALF_WIDTH = 0.110
+COLLAR_BONE = 0.095  # from its inner end to above the shoulder joint: common practice, no source
 
 # Foot box. Ankle height above the sole: Drillis and Contini (1966) as drawn in Winter. The rest, as
 # shares of foot length measured from the heel: common practice, no source.

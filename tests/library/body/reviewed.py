@@ -28,6 +28,7 @@ SAME_WORDS = {
 # Angles beyond the usual range: the position is real, its name-by-name angles are not what a goniometer reads.
 _FOLDED = "legs folded aside, one turned in and one turned out"
 _FLAT = "kneeling: the rigid foot lies flat on the mat"
+_TUCKED = "kneeling on tucked toes: the weight bends them further than a hand that measures"
 _OVER_KNEE = "the ankle laid over the other knee"
 OUT_OF_RANGE = {
     **{(key, "hip_out"): _FOLDED for key in ("mat_mermaid", "tt_mermaid")},
@@ -44,6 +45,8 @@ OUT_OF_RANGE = {
     ("mat_side_bend", "hip_turn"): "sitting aside on the way up to the hand, the upper foot crossed in front",
     ("mat_side_bend", "hip_out"): "the upper foot crossed in front",
     ("ref_side_support", "hip_turn"): "sitting aside on the way up to the hand",
+    ("ref_knee_stretch_round", "toes"): _TUCKED,
+    ("ref_knee_stretch_flat", "toes"): _TUCKED,
 }
 # Arms that the angle calls raised though nobody lifts them: hands on a floor or a bar in front of a folded trunk,
 # with the elbow below the shoulder in the room.

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from library.body.mirroring import mirror
 from library.body.points import locate
 from library.body.skeleton import BODY_ANGLES, LIMB_ANGLES, joints, rotation, stand
-from library.body.tables import HIP_HALF_WIDTH, SHOULDER_HALF_WIDTH, TABLES
+from library.body.tables import BALL_FROM_HEEL, COLLAR_BONE, HIP_HALF_WIDTH, SHOULDER_HALF_WIDTH, TABLES
 
 H = 1.70
 NAMES = [*BODY_ANGLES, *(f"{side}.{name}" for side in "lr" for name in LIMB_ANGLES)]
@@ -65,6 +65,9 @@ def test_table_top_lying_on_the_back(point, expected):
         pytest.param({"r.hip_turn": 30}, "r.toe", 1, -1, id="right-outward-rotation-toes-right"),
         pytest.param({"l.knee": 30}, "l.ankle", 0, -1, id="knee-flexion-heel-back"),
         pytest.param({"l.ankle": 15}, "l.toe", 2, 1, id="dorsiflexion-toes-up"),
+        pytest.param({"l.toes": 40}, "l.toe", 2, 1, id="toes-up"),
+        pytest.param({"l.blade": 20}, "l.shoulder", 0, 1, id="shoulder-blade-forward"),
+        pytest.param({"r.blade": -20}, "r.fingertip", 0, -1, id="shoulder-blade-back-takes-the-arm-along"),
         pytest.param({"r.shoulder": 30}, "r.elbow", 0, 1, id="shoulder-flexion-elbow-forward"),
         pytest.param({"r.shoulder_out": 30}, "r.elbow", 1, -1, id="right-arm-sideways"),
         pytest.param({"r.elbow": 30}, "r.wrist", 0, 1, id="elbow-flexion-hand-forward"),
@@ -115,8 +118,27 @@ def test_bones_keep_their_length_and_frames_stay_square(angles, table):
         ]
         parts = (sizes.thigh, sizes.shank, sizes.upper_arm, sizes.forearm)
         assert lengths == pytest.approx([part.length * body.stature_m for part in parts])
-    widths = [np.linalg.norm(body.origins[f"l.{j}"] - body.origins[f"r.{j}"]) for j in ("hip", "shoulder")]
-    assert widths == pytest.approx([2 * HIP_HALF_WIDTH * H, 2 * SHOULDER_HALF_WIDTH * H])
+        inner = (0, (1 if side == "l" else -1) * (SHOULDER_HALF_WIDTH - COLLAR_BONE), sizes.shoulder)
+        inner_end = body.at("upper_joint", "thorax", np.subtract(inner, (0, 0, sizes.upper_joint)))
+        assert np.linalg.norm(o["shoulder"] - inner_end) == pytest.approx(COLLAR_BONE * H)
+        ball, toe = locate(body, f"{side}.ball"), locate(body, f"{side}.toe")
+        assert np.linalg.norm(toe - ball) == pytest.approx((1 - BALL_FROM_HEEL) * sizes.foot.length * H)
+    hips = np.linalg.norm(body.origins["l.hip"] - body.origins["r.hip"])
+    assert hips == pytest.approx(2 * HIP_HALF_WIDTH * H)
+
+
+def test_shoulders_stand_as_wide_as_the_table_says_while_the_blades_rest():
+    body = stand({"twist": 30, "l.shoulder": 80})
+    width = np.linalg.norm(body.origins["l.shoulder"] - body.origins["r.shoulder"])
+    assert width == pytest.approx(2 * SHOULDER_HALF_WIDTH * H)
+
+
+def test_straight_toes_lie_in_line_with_the_sole():
+    # foot .152 of stature, the ball at 72 % of it, sole level in standing
+    body = stand({})
+    for name, along in (("heel", 0), ("ball", 0.72), ("toe", 1)):
+        offset = locate(body, f"l.{name}") - locate(body, "l.heel")
+        assert offset == pytest.approx((along * 0.152 * H, 0, 0), abs=1e-9)
 
 
 @settings(max_examples=40, deadline=None)
