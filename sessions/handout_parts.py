@@ -44,6 +44,11 @@ class Dose:
         return self.both is None
 
     @property
+    def sides(self) -> tuple[str | None, ...]:
+        """The sides that are done, left first; (None,) for work without sides."""
+        return tuple(side for side in ("left", "right") if getattr(self, side)) or (None,)
+
+    @property
     def drawn_side(self) -> str | None:
         """The side that the figures show: right work where there is any (figures are drawn so)."""
         if not self.has_sides:

@@ -45,15 +45,25 @@ class NothingToClose(Exception):
 
 @dataclass(frozen=True)
 class Draft:
-    """A handout that could be issued now: its payload and the rows it was made from."""
+    """A handout that could be issued now: its payload and what it was made from. limits: by key of the exercise."""
 
     payload: paper.Handout
     rows: list[HomeRow]
     practice: HomePractice
     pace: planning.Pace
+    limits: dict[int, dict]
+
+    def differs_in_limits_only(self, issued: dict) -> bool:
+        """Return whether the page would hold what a kept payload holds, but for how far it goes."""
+        now = paper.as_json(self.payload)["items"]
+        return _without_limits(now) == _without_limits(issued["items"])
 
     def html(self, *, for_pdf: bool = True) -> str:
         return render_to_string("handouts/handout.html", {"payload": self.payload, "for_pdf": for_pdf})
+
+
+def _without_limits(items: list[dict]) -> list[dict]:
+    return [{name: value for name, value in item.items() if name != "limits"} for item in items]
 
 
 def draft(*, studio, client, today: dt.date) -> Draft:
@@ -85,7 +95,7 @@ def draft(*, studio, client, today: dt.date) -> Draft:
         items=[_printed(row, limits.get(row.exercise.pk)) for row in rows],
         more_agreed=len(rows) > home_rules.MOST,
     )
-    return Draft(payload, rows, practice, gates.pace)
+    return Draft(payload, rows, practice, gates.pace, limits)
 
 
 def look_again(client, practice: HomePractice | None, today: dt.date) -> dt.date | None:
@@ -185,18 +195,19 @@ def row_of(*, author, client, made: Draft, today: dt.date) -> Handout:
         author=author,
         replaces=Handout.objects.current().filter(client=client).first(),
         payload=paper.as_json(made.payload),
-        verdicts=[_pinned(row, made.pace) for row in made.rows],
+        verdicts=[_pinned(row, made) for row in made.rows],
         table_version=made.rows[0].verdict["table_version"],
     )
 
 
-def _pinned(row: HomeRow, pace) -> dict:
+def _pinned(row: HomeRow, made: Draft) -> dict:
     return {
         "exercise": row.exercise.key,
         "version_id": row.exercise.current_id,
         "sides": row.item["sides"],
         "adaptations": row.item["adaptations"],
-        "seconds": planning.row_seconds(row.judged.time, pace),
+        "seconds": planning.row_seconds(row.judged.time, made.pace),
+        "limits": made.limits.get(row.exercise.pk, {}),
         "verdict": row.verdict,
     }
 
@@ -212,6 +223,7 @@ def close_call_back(*, actor, handout: Handout, reason: str, today: dt.date) -> 
             handout=handout,
             flag_ids=call_back.flag_ids,
             verdicts=call_back.verdicts,
+            limits=call_back.limits,
             reason=reason,
             author=actor.person,
             at=clock.now(),

@@ -45,8 +45,9 @@ class Handout(AppendOnly, PublicRow):
     """A handout as issued: its bytes and what they were made from are kept for ever.
 
     verdicts: one dict an exercise in the payload's order: "exercise" (library id), "version_id" (what its
-    words and figures came from), "sides", "adaptations", "seconds" (planned time, for minutes on the back; missing
-    on early ones), "verdict" (sessions.judging.judged).
+    words and figures came from), "sides", "adaptations", "seconds" (planned time, for minutes on the back),
+    "limits" (how far the client went in it, as it was kept), "verdict" (sessions.judging.judged). Seconds and
+    limits are missing on early ones.
     """
 
     client = models.ForeignKey("clients.Client", on_delete=models.PROTECT, related_name="handouts")
@@ -72,14 +73,16 @@ class Handout(AppendOnly, PublicRow):
 
 
 class CallBackClosed(AppendOnly):
-    """Somebody dealt with a handout that new flags made wrong, and said how.
+    """Somebody dealt with a handout that had become wrong, and said how.
 
-    flag_ids: the flags there were; verdicts: library id -> the judge's word for what was wrong then.
+    flag_ids: the flags there were; verdicts: library id -> the judge's word for what was wrong then; limits: library
+    id -> how far the client went by then, in what the page showed farther.
     """
 
     handout = models.ForeignKey(Handout, on_delete=models.PROTECT, related_name="call_backs_closed")
     flag_ids = models.JSONField()
     verdicts = models.JSONField(default=dict)
+    limits = models.JSONField(default=dict)
     reason = models.CharField(max_length=300)
     author = models.ForeignKey("studio.Staff", on_delete=models.PROTECT, related_name="+")
     at = models.DateTimeField()

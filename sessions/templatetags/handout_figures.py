@@ -72,10 +72,8 @@ def how_far(item, side_words: tuple[str, str]) -> list[str]:
 
     side_words: what left and right are called in this exercise.
     """
-    dose = item.dose
-    sides = [side for side in ("left", "right") if getattr(dose, side)] if dose.has_sides else [None]
     said = {}
-    for side in sides:
+    for side in item.dose.sides:
         limit = item.limits.of(side)
         if limit:
             one = ranges.held(item.pose, limit)

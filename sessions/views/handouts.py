@@ -6,7 +6,7 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 
 from sessions import handout as paper
-from sessions import home_wording, wording
+from sessions import home_wording, shortened_wording, wording
 from sessions.actions import handouts as actions
 from sessions.forms.home_practice import CloseForm
 from sessions.models import Handout, is_called_back, open_call_backs
@@ -69,7 +69,8 @@ def shown_items(payload: dict) -> list[dict]:
         {
             "name": item.name,
             "item": item,
-            "side": item.dose.drawn_side,
+            "sides": item.drawn_sides,
+            "limits": item.limits.as_kept(),
             "dose": dose_words(item.dose),
             "often": often_words(item.often),
         }
@@ -87,10 +88,23 @@ def _called_back(request, row) -> dict:
     today = clock.today(request.studio.zone)
     found = open_call_backs(request.user, today, client=row.client)
     call_back = next((one for one in found if one.handout.pk == row.pk), None)
+    next_one = _next_one(request, row, today) if call_back and not call_back.exercises else None
     return {
-        "call_back": call_back and shown_call_back(call_back),
+        "call_back": call_back and shown_call_back(call_back) | {"next": next_one},
         "closings": row.call_backs_closed.select_related("author").order_by("at"),
     }
+
+
+def _next_one(request, row, today) -> dict | None:
+    """Return the version of the client's sheet where it could be issued now; None where it needs something first.
+
+    same: whether it would be this very page but for how far it goes, so that it needs no look before.
+    """
+    try:
+        made = actions.draft(studio=request.studio, client=row.client, today=today)
+    except (actions.NotReady, paper.HandoutError):
+        return None
+    return {"version": made.practice.version, "same": made.differs_in_limits_only(row.payload)}
 
 
 def shown_call_back(call_back) -> dict:
@@ -101,7 +115,12 @@ def shown_call_back(call_back) -> dict:
         if found:
             exercises = [{"name": one["name"], "reasons": wording.sheet(one["verdict"])} for one in found]
             groups.append({"what": home_wording.called_back(verdict), "exercises": exercises})
-    return {"client": call_back.client, "handout": call_back.handout, "groups": groups}
+    return {
+        "client": call_back.client,
+        "handout": call_back.handout,
+        "groups": groups,
+        "shortened": shortened_wording.shown(call_back.shortened),
+    }
 
 
 @opens(*roles.HEALTH_READERS, methods=("POST",))

@@ -7,10 +7,11 @@ from django.utils.translation import gettext as _
 
 from library import limit_wording
 from library.body import limits as ranges
-from sessions import own_limits, own_way_wording
+from sessions import own_limits, own_way_wording, shortened_wording
 from sessions.actions import own_ways as own_way_actions
 from sessions.forms.own_limits import LimitForm
-from sessions.models import OwnWay
+from sessions.models import OwnWay, open_call_backs
+from studio import clock
 from studio.models import Stale
 
 # What a button of the form may ask for: keep it, only show it, or show a part of the way that was touched.
@@ -23,8 +24,12 @@ def is_asked(data) -> bool:
     return data.get("do") in (KEEP, SHOW) or "quick" in data
 
 
-def limit_context(exercise, own: OwnWay | None, *, form: LimitForm | None = None, conflict=None) -> dict:
-    """Return what sessions/_own_limit.html shows. form: one that was posted; it shows what was typed."""
+def limit_context(
+    exercise, own: OwnWay | None, *, form: LimitForm | None = None, conflict=None, call_back=None
+) -> dict:
+    """Return what sessions/_own_limit.html shows. form: one that was posted; it shows what was typed. call_back: a
+    handout that became wrong by what was kept just now.
+    """
     content = exercise.current
     if not content.pose:
         return {"limit_form": None}
@@ -41,6 +46,7 @@ def limit_context(exercise, own: OwnWay | None, *, form: LimitForm | None = None
         "limit_pictures": pictures,
         "limit_sided": len(form.sides) > 1,
         "limit_conflict": conflict,
+        "limit_call_back": call_back,
         "limit_unsaved": form.is_bound,
     }
 
@@ -70,7 +76,17 @@ def answer(request, client, exercise, *, shown, kept):
     except Stale as stale:
         conflict = _conflict(form, stale.current)
         return shown(request, client, exercise, status=409, limit_form=form, limit_conflict=conflict)
+    called_back = made_wrong(request, client, exercise)
+    if called_back:
+        return kept(request, client, exercise, limit_call_back=called_back)
     return kept(request, client, exercise)
+
+
+def made_wrong(request, client, exercise) -> dict | None:
+    """Return the handout that shows more of an exercise than its client is to do now, with what to say of it."""
+    found = open_call_backs(request.user, clock.today(request.studio.zone), client=client)
+    one = next((one for one in found if exercise.key in one.limits), None)
+    return one and {"id": one.handout.public_id, "words": shortened_wording.goes_farther(one.handout)}
 
 
 def _form(exercise, own: OwnWay | None, data=None) -> LimitForm:

@@ -33,6 +33,7 @@ def own_way_context(
     conflict=None,
     limit_form=None,
     limit_conflict=None,
+    limit_call_back=None,
 ) -> dict:
     """Return what sessions/_own_way.html shows of a client and an exercise: three queries."""
     own = OwnWay.objects.seen_by(person).of(client.pk, exercise)
@@ -48,7 +49,9 @@ def own_way_context(
         "cue_form": cue_form or CueForm(),
         "range_form": range_form or RangeForm(instance=own),
         "own_conflict": conflict,
-        **own_limit.limit_context(exercise, own, form=limit_form, conflict=limit_conflict),
+        **own_limit.limit_context(
+            exercise, own, form=limit_form, conflict=limit_conflict, call_back=limit_call_back
+        ),
     }
 
 
@@ -112,11 +115,13 @@ def _conflict(form, now) -> dict:
     return {"who": now.changed_by.call_name, "when": date_format(when, "H:i"), "pairs": [pair]}
 
 
-def _kept(request, client, exercise):
+def _kept(request, client, exercise, limit_call_back=None):
     """Answer what was kept: to htmx the section as it stands now, else the page of the exercise."""
     if request.htmx:
-        return _shown(request, client, exercise, kept=True)
+        return _shown(request, client, exercise, kept=True, limit_call_back=limit_call_back)
     messages.info(request, _("Kept."))
+    if limit_call_back:
+        messages.warning(request, limit_call_back["words"])
     return redirect("sessions:client_exercise", client.public_id, exercise.public_id)
 
 
