@@ -34,6 +34,16 @@ def differ(limits: dict | None) -> bool:
     return bool(limits) and "both" not in limits
 
 
+def drawn_sides(limits: dict | None, sides: str, first: str) -> tuple[str | None, ...]:
+    """Return the sides that are drawn of a row: both, left first, where they go differently far; else one.
+
+    sides: as the row is done ('left', 'right', 'both', ''). first: which of both is drawn where they are alike.
+    """
+    if sides == "both" and differ(limits):
+        return SIDES
+    return ((sides if sides in SIDES else first) or None,)
+
+
 def share(per_cent: int) -> dict | None:
     """Return a limit at a share of the way, in per cent; None for the whole way."""
     return None if per_cent >= MOST_PER_CENT else {"by": ranges.BY_SHARE, "value": per_cent}

@@ -9,7 +9,7 @@ from django.db.models import Q
 from clients import glance
 from library import vocabulary_wording
 from library.models import StudioSpring
-from sessions import own_way_wording, phrases, plan_wording, planning, record_wording, wording
+from sessions import own_limits, own_way_wording, phrases, plan_wording, planning, record_wording, wording
 from sessions.actions import records as record_actions
 from sessions.actions.back import on_the_back_since
 from sessions.forms.records import FREE, peg_values, sides_of
@@ -48,6 +48,16 @@ def following(items, item, entered):
     """Return the row after this one that has no entry yet, from the top again at the end; None when none."""
     place = items.index(item)
     return next((row for row in items[place + 1 :] + items[:place] if row.pk not in entered), None)
+
+
+def _next(record, items, item, entered):
+    """Return the row to go on to, with how far the client goes in it; None when none is left."""
+    row = None if record.finished_at else following(items, item, entered)
+    if row:
+        own = OwnWay.beside(row.own) if row.own and not row.instead_of else None
+        row.limits = own_limits.done_on(own.limit if own else {}, (row.sides or "both",))
+        row.drawn_sides = own_limits.drawn_sides(row.limits, row.sides, row.first_side)
+    return row
 
 
 def _cue(content) -> str:
@@ -96,7 +106,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "place": place + 1,
         "total": len(items),
         "trail": [_mark(row, entries.get(row.pk), plan.pace(request.studio)) for row in items],
-        "next": None if record.finished_at else following(items, item, entries),
+        "next": _next(record, items, item, entries),
         **_phrases(request.user, values),
         "errors": errors or {},
         "last": _last(request.user, attendance, item.exercise),

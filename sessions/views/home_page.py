@@ -316,16 +316,18 @@ class HomePage:
         }
 
     def _shown(self, number: int, row: HomeRow) -> dict:
+        sides = row.item["sides"]
+        limits = own_limits.done_on(self.limits.get(row.exercise.pk), (sides or "both",))
         return {
             "number": number,
             "row": row,
-            "limits": self.limits.get(row.exercise.pk, {}),
+            "limits": limits,
             "id": row.exercise.public_id,
             "name": row.exercise.current.name,
             "dose": home_wording.dose(row.item),
             "often": home_wording.often(row.item),
             "changes": home_wording.changes(row.item),
-            "figure_side": self._figure_side(row.item),
+            "drawn_sides": own_limits.drawn_sides(limits, sides, "right" if sides else ""),
             "verdict": row.verdict["verdict"],
             "text": wording.chip_text(row.verdict),
             "needs": home_wording.needs(row),

@@ -14,7 +14,7 @@ from clients import glance
 from clients.models import Flag
 from library import accessories, vocabulary_wording
 from library.models import Kind, StudioSpring, table_in_force
-from sessions import judging, own_way_wording, plan_wording, planning, wording
+from sessions import judging, own_limits, own_way_wording, plan_wording, planning, wording
 from sessions.actions import plans as plan_actions
 from sessions.forms.plans import KeepForm, PlanItemForm
 from sessions.models import Attendance, OwnWay, Plan, PlanSwap, Record
@@ -92,6 +92,7 @@ class PlanPage:
         shown = item.verdict if self.approved else live
         settled = self.approved or plan_actions.is_settled(item, live)
         facts = item.content.facts
+        limits = own_limits.done_on(self.limits.get(item.exercise_id), (item.sides or "both",))
         return {
             "number": number,
             "item": item,
@@ -104,7 +105,7 @@ class PlanPage:
             "sprung": facts["spring_role"] is not None,
             "springs": wording.springs_of(item.setting),
             "dose": wording.dose(item),
-            "figure_side": item.first_side or None,
+            "drawn_sides": own_limits.drawn_sides(limits, item.sides, item.first_side),
             "minutes": planning.shown_minutes(planning.row_seconds(item.as_row(), self.pace)),
             "verdict": shown["verdict"],
             "text": wording.chip_text(shown),
@@ -118,7 +119,7 @@ class PlanPage:
             "spell": self._spell(number, place, shown),
             "change": plan_wording.change_words(place, number),
             "pause": plan_wording.pause_words(item.pause),
-            "limits": self.limits.get(item.exercise_id, {}),
+            "limits": limits,
         }
 
     def _spell(self, number, place, shown) -> str:

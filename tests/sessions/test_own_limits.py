@@ -70,6 +70,21 @@ class TestSides:
         assert set(own_limits.done_on({"left": HALF, "right": QUARTER}, sides)) == left
         assert own_limits.done_on({"both": HALF}, sides) == {"both": HALF}
 
+    @pytest.mark.parametrize(
+        ("limits", "sides", "first", "drawn"),
+        [
+            ({}, "both", "right", ("right",)),
+            ({"both": HALF}, "both", "left", ("left",)),
+            ({"left": HALF}, "both", "right", ("left", "right")),
+            ({"left": HALF, "right": QUARTER}, "both", "left", ("left", "right")),
+            ({"left": HALF, "right": QUARTER}, "right", "", ("right",)),
+            ({"both": HALF}, "", "", (None,)),
+        ],
+        ids=["none", "alike", "one", "apart", "apart but one is done", "without sides"],
+    )
+    def test_a_row_draws_both_where_they_differ(self, limits, sides, first, drawn):
+        assert own_limits.drawn_sides(limits, sides, first) == drawn
+
     def test_of_no_effect_goes_nowhere(self):
         beyond = TURN.limit(TURN.end + 5)
         assert own_limits.with_effect(CLAM, {"left": beyond, "right": HALF}) == {"right": HALF}
@@ -217,7 +232,7 @@ class TestWhereItIsDrawn:
         before = queries_of(lambda: as_instructor.get(url))
         keep(held, held.clam, {"left": HALF, "right": QUARTER})
         words = as_instructor.get(url).content.decode()
-        assert "as far as: left half way, right a quarter of the way" in words and words != whole
+        assert "as far as: left half way" in words and words != whole
         assert queries_of(lambda: as_instructor.get(url)) == before
         side = reverse("sessions:plan_item", args=[held.attendance.public_id, held.clam.public_id])
         assert "As far as: left half way" in as_instructor.get(side).content.decode()
@@ -270,6 +285,47 @@ class TestRecord:
         keep(held, held.clam, {"left": HALF})
         self.save(held, held.clam)
         assert Entry.objects.get().limit == {}
+
+
+class TestRow:
+    """A row of a plan, of home practice and of the recording screen: its figures say what its words say."""
+
+    def row(self, text, row_id) -> str:
+        start = text.index(f'id="row-{row_id}"')
+        return text[start : text.index("</li>", start)]
+
+    def test_of_a_plan_draws_and_names_the_sides_it_does(self, held, as_instructor):
+        url = reverse("sessions:plan", args=[held.attendance.public_id])
+        keep(held, held.scooter, {"left": HALF, "right": QUARTER})
+        keep(held, held.clam, {"left": HALF, "right": QUARTER})
+        keep(held, held.stand, {"both": HALF})
+        text = as_instructor.get(url).content.decode()
+        both, left, alike = (self.row(text, one.public_id) for one in (held.scooter, held.clam, held.stand))
+        assert both.count('class="fg"') == 2 and both.index("left, as far as") < both.index(
+            "right, as far as"
+        )
+        assert "as far as: left half way, right a quarter of the way" in both and " apart" in text
+        assert left.count('class="fg"') == 1 and "as far as: left half way" in left and "right a" not in left
+        assert alike.count('class="fg"') == 1 and "as far as: half way" in alike
+
+    def test_of_home_practice_draws_both(self, held, as_instructor):
+        f.CareProfileFactory(client=held.client, home_equipment=["wall"])
+        add(as_instructor, held.client, "mat_clam")
+        url = reverse("sessions:home_practice", args=[held.client.public_id])
+        clam = held.clam.exercise.public_id
+        assert self.row(as_instructor.get(url).content.decode(), clam).count('class="fg"') == 1
+        keep(held, held.clam, {"left": HALF})
+        row = self.row(as_instructor.get(url).content.decode(), clam)
+        assert row.count('class="fg"') == 2 and "as far as: left half way" in row
+
+    def test_that_comes_next_on_the_floor_draws_both(self, held, as_instructor):
+        url = reverse("sessions:record", args=[held.attendance.public_id])
+        for limits, count in (({"both": HALF}, 1), ({"left": HALF}, 2)):
+            keep(held, held.scooter, limits)
+            text = as_instructor.get(url, {"item": held.curl.public_id}).content.decode()
+            button = text[text.index('class="save-next"') :]
+            button = button[: button.index("</button>")]
+            assert button.count('class="fg"') == count and "half way" in button
 
 
 LEGS = {"left": {"times": 8}, "right": {"times": 8}, "means": "working_leg"}
