@@ -7,22 +7,15 @@ from html import escape
 import numpy as np
 import shapely
 
-from library.body import apparatus, arrow, flesh
+from library.body import apparatus, arrow, flesh, silhouette
 from library.body.camera import Camera
 from library.body.contacts import touching_sides
 from library.body.letter import letter_radius, letter_spots, letter_tag
 from library.body.movement import track
 from library.body.ordering import back_to_front, near_limbs
-from library.body.outline import (
-    CLOSE_BODY,
-    CLOSE_HEAD,
-    edge_path,
-    hulls,
-    merge,
-    number,
-    smooth_path,
-)
+from library.body.outline import CLOSE_BODY, CLOSE_HEAD, convex_hull, merge, shapes
 from library.body.paint import PAINTS, paper
+from library.body.paths import edge_path, number, smooth_paths
 from library.body.scene import Piece
 from library.body.skeleton import LIMBS, Skeleton, angles_of, stand
 
@@ -173,28 +166,29 @@ def _fists(phase: dict) -> set[str]:
 @lru_cache(maxsize=KEPT)
 def _panel(key: str, phase: str, side: str | None) -> tuple[tuple[str, str], ...]:
     """Roles and path texts of one phase in drawing order."""
-    scene = _geometry(key)
-    pose, layers = scene["pose"], scene["layers"][phase]
-    paths = _body_paths(key, phase)
-    order = back_to_front(scene["bodies"][phase], scene["camera"], scene["near"])
-    early = pose.get("behind", [])
-    work = set(pose.get("work", ())) if side else set()
-    drawn = [(piece.role, piece.path) for piece in layers.ground]
+    order, near, early, work, apart, paths = _written(key, phase)
+    work = work if side else ()
+    drawn = [*apart["ground"]]
     for part in [limb for limb in order if limb in early]:
-        drawn += _part(part, paths, scene["near"], work, side)
-    drawn += [(piece.role, piece.path) for piece in layers.behind]
-    held = {
-        limbs: [(piece.role, piece.path) for piece in pieces]
-        for limbs, pieces in (("arm", layers.between_arms), ("leg", layers.between_legs))
-    }
+        drawn += _part(part, paths, near, work, side)
+    drawn += apart["behind"]
+    held = {"arm": apart["between_arms"], "leg": apart["between_legs"]}
     for part in [limb for limb in order if limb not in early]:
-        if part in scene["near"]:
+        if part in near:
             drawn += held.pop(part[2:], [])
-        drawn += _part(part, paths, scene["near"], work, side)
+        drawn += _part(part, paths, near, work, side)
     for pieces in held.values():
         drawn += pieces
-    drawn += [(piece.role, piece.path) for piece in layers.front]
-    return tuple(drawn)
+    return (*drawn, *apart["front"])
+
+
+@lru_cache(maxsize=KEPT)
+def _written(key: str, phase: str) -> tuple:
+    """What the panels of one phase are made of, whichever side works."""
+    scene = _geometry(key)
+    order = back_to_front(scene["bodies"][phase], scene["camera"], scene["near"])
+    early, work = (scene["pose"].get(name, ()) for name in ("behind", "work"))
+    return order, scene["near"], early, work, scene["layers"][phase].written(), _body_paths(key, phase)
 
 
 def _part(part: str, paths: dict, near: set[str], work: set[str], side: str | None) -> list[tuple[str, str]]:
@@ -210,24 +204,29 @@ def _part(part: str, paths: dict, near: set[str], work: set[str], side: str | No
 @lru_cache(maxsize=KEPT)
 def _body_paths(key: str, phase: str) -> dict[str, str]:
     scene = _geometry(key)
-    rings, work = scene["rings"][phase], scene["pose"].get("work", ())
-    pieces = {name: list(hulls(part.outlines, part.pairs)) for name, part in rings.items()}
-    hair = scene["hair"][phase]
-    cap, bun = shapely.convex_hull(shapely.linestrings([hair.cap])), shapely.polygons([hair.bun])
-    # seen from behind, the bun stands before the head, with an edge of its own
-    crown = [*cap]
+    rings, hair, work = scene["rings"][phase], scene["hair"][phase], scene["pose"].get("work", ())
+    lines = dict(zip(rings, silhouette.closed_lines(list(rings.values())), strict=True))
+    lines["hair"] = [convex_hull(hair.cap)]
     if not hair.bun_in_front:
-        crown += [*shapely.difference(bun, shapely.union_all(pieces["head"]))]
-    pieces["head"] = [*pieces["head"], *cap, *bun]
-    names = [*pieces, "hair"]
-    close = [CLOSE_HEAD if name in ("head", "hair") else CLOSE_BODY for name in names]
-    shapes = merge([*pieces.values(), crown], close)
-    drawn = {name: smooth_path(shape) for name, shape in zip(names, shapes, strict=True)}
+        lines["hair"] += _outside(hair.bun, lines["head"])
+    lines["head"] = [*lines["head"], lines["hair"][0], hair.bun]
+    merged = merge(
+        list(lines.values()), [CLOSE_HEAD if name in ("head", "hair") else CLOSE_BODY for name in lines]
+    )
+    names = [*lines]
     # The edge round the working limb is wide and pale: straight lines do, in half the letters.
     edges = {
-        f"{name}.edge": edge_path(shape) for name, shape in zip(names, shapes, strict=True) if name in work
+        f"{name}.edge": edge_path(shape) for name, shape in zip(names, merged, strict=True) if name in work
     }
-    return drawn | edges | ({"bun": smooth_path(bun[0])} if hair.bun_in_front else {})
+    if hair.bun_in_front:  # seen from behind, the bun stands before the head, with an edge of its own
+        names, merged = [*names, "bun"], np.append(merged, shapely.polygons(hair.bun))
+    return dict(zip(names, smooth_paths(merged), strict=True)) | edges
+
+
+def _outside(ring: np.ndarray, lines: list[np.ndarray]) -> list[np.ndarray]:
+    """What of a ring lies outside of what some closed lines cover, as closed lines."""
+    rest = shapely.difference(shapely.polygons(ring), shapely.buffer(shapes([lines])[0], 0))
+    return [shapely.get_coordinates(part.exterior)[:-1] for part in shapely.get_parts(rest) if part]
 
 
 @lru_cache(maxsize=KEPT)

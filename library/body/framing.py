@@ -2,7 +2,7 @@
 
 from library.body.drawing import figure, view_box
 from library.body.limits import Held
-from library.body.outline import number
+from library.body.paths import number
 
 Box = tuple[float, float, float, float]
 

@@ -4,7 +4,7 @@ import numpy as np
 import shapely
 
 from library.body.flesh import Rings
-from library.body.outline import number
+from library.body.paths import number
 from library.body.room import Strokes
 
 _STEP = 11.0

@@ -1,6 +1,5 @@
-"""Round pieces to one smooth outline, and outlines to path text."""
+"""What parts of the body cover to one smooth outline each: round pieces, hulls, offsets."""
 
-from functools import lru_cache
 from math import pi
 
 import numpy as np
@@ -25,86 +24,31 @@ def ellipses(centres: np.ndarray, spreads: np.ndarray) -> np.ndarray:
     return centres[:, None, :] + UNIT_CIRCLE @ spreads.swapaxes(1, 2)
 
 
-def hulls(rings: np.ndarray, pairs: np.ndarray) -> np.ndarray:
-    """Convex hulls of pairs of outlines: ``rings`` (n, m, 2), ``pairs`` (k, 2) of row numbers."""
-    points = rings[pairs].reshape(len(pairs), -1, 2)
-    return shapely.convex_hull(shapely.linestrings(points))
+def convex_hull(points: np.ndarray) -> np.ndarray:
+    """Corners (k, 2) of the convex hull of page points (n, 2)."""
+    return shapely.get_coordinates(shapely.convex_hull(shapely.linestrings(points)))[:-1]
 
 
-def merge(pieces: list, close: list[float]) -> list:
-    """One polygon per list of pieces, grown by the edge; notches narrower than ``close`` are filled."""
-    joined = np.array([shapely.union_all(group) for group in pieces])
+def merge(lines: list[list[np.ndarray]], close: list[float]) -> np.ndarray:
+    """One polygon for each list of closed lines, grown by the edge; notches narrower than ``close`` are filled.
+
+    Lines may overlap, and cross themselves, as those of ``silhouette.closed_lines``.
+    """
     closing = np.asarray(close)
-    grown = shapely.buffer(joined, closing + EDGE, quad_segs=4)
-    shapes = shapely.simplify(shapely.buffer(grown, -closing, quad_segs=4), SIMPLIFY, preserve_topology=False)
-    return [largest(shape) for shape in shapes]
+    grown = shapely.buffer(shapes(lines), closing + EDGE, quad_segs=4)
+    merged = shapely.simplify(shapely.buffer(grown, -closing, quad_segs=4), SIMPLIFY, preserve_topology=False)
+    for i in np.flatnonzero(shapely.get_num_geometries(merged) > 1):
+        merged[i] = max(
+            shapely.get_parts(merged[i]), key=shapely.area
+        )  # without the crumbs an offset may leave
+    return merged
 
 
-def largest(shape):
-    """The biggest polygon of a shape, without the crumbs an offset may leave."""
-    parts = shapely.get_parts(shape)
-    return max(parts, key=lambda part: part.area) if len(parts) > 1 else shape
-
-
-def smooth_path(shape) -> str:
-    """Path text of a polygon and its holes: curves through the middles of its edges."""
-    rings = [shape.exterior, *shape.interiors]
-    return "".join(_smooth_ring(shapely.get_coordinates(ring)[:-1]) for ring in rings)
-
-
-def edge_path(shape) -> str:
-    """Path text of a polygon's outer rim in straight lines."""
-    return line_path(shapely.get_coordinates(shape.exterior)[:-1], closed=True)
-
-
-def _smooth_ring(corners: np.ndarray) -> str:
-    middles = 0.5 * (corners + np.roll(corners, -1, axis=0))
-    corner_tenths = np.rint(np.roll(corners, -1, axis=0) * 10).astype(int)
-    middle_tenths = np.rint(middles * 10).astype(int)
-    following = np.roll(middle_tenths, -1, axis=0)
-    steps = np.concatenate((corner_tenths - middle_tenths, following - middle_tenths), axis=1)
-    x, y = middle_tenths[0]
-    return f"M{tenth(x)} {tenth(y)}q{_join(steps.ravel())}z"
-
-
-def curve_path(points: np.ndarray) -> str:
-    """Path text of one open smooth curve through page points (n, 2), n at least 3."""
-    corners = np.asarray(points)
-    # a spline through every point, cut so that each span is a cubic with the neighbours' slope
-    slopes = np.gradient(corners, axis=0) / 3
-    controls = np.concatenate((corners[:-1] + slopes[:-1], corners[1:] - slopes[1:], corners[1:]), axis=1)
-    tenths = np.rint(corners * 10).astype(int)
-    steps = np.rint(controls * 10).astype(int) - np.tile(tenths[:-1], 3)
-    x, y = tenths[0]
-    return f"M{tenth(x)} {tenth(y)}c{_join(steps.ravel())}"
-
-
-def line_path(points: np.ndarray, closed: bool = False) -> str:
-    """Path text of straight lines through page points (n, 2)."""
-    tenths = np.rint(np.asarray(points) * 10).astype(int)
-    x, y = tenths[0]
-    rest = _join(np.diff(tenths, axis=0).ravel())
-    return f"M{tenth(x)} {tenth(y)}l{rest}{'z' if closed else ''}"
-
-
-def _join(tenths: np.ndarray) -> str:
-    """Numbers one after another; a minus sign is separator enough."""
-    words = [tenth(value) for value in tenths.tolist()]
-    text = words[0]
-    for word in words[1:]:
-        text += word if word[0] == "-" else " " + word
-    return text
-
-
-@lru_cache(maxsize=1 << 15)
-def tenth(value: int) -> str:
-    """A whole number of tenths as the shortest text: 5 is .5, -10 is -1."""
-    text = f"{int(value) / 10:g}"
-    if text.startswith("0."):
-        return text[1:]
-    return "-" + text[2:] if text.startswith("-0.") else text
-
-
-def number(value: float) -> str:
-    """A number rounded to a tenth as the shortest text."""
-    return tenth(round(value * 10))
+def shapes(lines: list[list[np.ndarray]]) -> np.ndarray:
+    """One multipolygon for each list of closed lines (k, 2), valid only after a ``shapely.buffer``."""
+    every = [line for group in lines for line in group]
+    rows = np.repeat(np.arange(len(every)), [len(line) for line in every])
+    polygons = shapely.polygons(shapely.linearrings(np.concatenate(every), indices=rows))
+    return shapely.multipolygons(
+        polygons, indices=np.repeat(np.arange(len(lines)), [len(group) for group in lines])
+    )

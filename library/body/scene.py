@@ -6,7 +6,9 @@ import numpy as np
 import shapely
 
 from library.body.camera import Camera
-from library.body.outline import curve_path, line_path
+from library.body.paths import curve_path, line_paths
+
+SHEETS = ("ground", "behind", "between_arms", "between_legs", "front")
 
 
 @dataclass(frozen=True)
@@ -21,9 +23,16 @@ class Piece:
     @property
     def path(self) -> str:
         """The path text; written only when it is asked for, as bounds need the points alone."""
-        if self.curved:
-            return "".join(curve_path(stroke) for stroke in self.strokes)
-        return "".join(line_path(stroke, self.closed) for stroke in self.strokes)
+        return paths_of([self])[0]
+
+
+def paths_of(pieces: list[Piece]) -> list[str]:
+    """The path text of each piece."""
+    straight = iter(line_paths([(piece.strokes, piece.closed) for piece in pieces if not piece.curved]))
+    return [
+        "".join(curve_path(stroke) for stroke in piece.strokes) if piece.curved else next(straight)
+        for piece in pieces
+    ]
 
 
 @dataclass
@@ -43,7 +52,12 @@ class Layers:
     @property
     def pieces(self) -> list[Piece]:
         """Everything, from back to front."""
-        return self.ground + self.behind + self.between_arms + self.between_legs + self.front
+        return [piece for sheet in SHEETS for piece in getattr(self, sheet)]
+
+    def written(self) -> dict[str, list[tuple[str, str]]]:
+        """Roles and path texts of the pieces of each sheet."""
+        texts = iter(paths_of(self.pieces))
+        return {sheet: [(piece.role, next(texts)) for piece in getattr(self, sheet)] for sheet in SHEETS}
 
     def slab(self, x, y, z, *, front: bool = False, roles=("top", "appfill", "side")) -> None:
         """A box from ``x[0]`` to ``x[1]`` and so on: the three faces that turn to the viewer."""

@@ -5,11 +5,12 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
+from shapely import Polygon
 
 from library.body import figure, view_box
 from library.body.drawing import _figure
-from library.body.outline import curve_path, line_path, number
 from library.body.paint import CLASSES, PAPER, paper
+from library.body.paths import curve_path, line_paths, number, smooth_paths
 from library.body.poses import FOLDER
 from tests.library.body.every import EVERY, PLAIN, POSES, SIDED, of_every
 
@@ -29,23 +30,29 @@ def box_of(root):
     return tuple(float(value) for value in root.get("viewBox").split())
 
 
-def path_points(path):
-    """End points of a path of M, l, q, c, h and a commands, absolute (SVG 2, chapter Paths)."""
-    sizes = {"l": 2, "q": 4, "c": 6, "h": 1, "a": 7, "z": 0}
-    points, at = [], (0.0, 0.0)
-    for command, text in re.findall(r"([Mlqchaz])([^Mlqchaz]*)", path):
+def path_strokes(path):
+    """End points of each stroke of a path (M, m, l, q, t, c, h, a, z), absolute (SVG 2, chapter Paths)."""
+    sizes = {"m": 2, "l": 2, "q": 4, "t": 2, "c": 6, "h": 1, "a": 7}
+    strokes, at = [], (0.0, 0.0)
+    for command, text in re.findall(r"([Mmlqtchaz])([^Mmlqtchaz]*)", path):
         numbers = [float(value) for value in re.findall(r"-?(?:\d+\.?\d*|\.\d+)", text)]
-        if command == "M":
-            at = (numbers[0], numbers[1])
-            points.append(at)
-            continue
-        size = sizes[command]
-        for first in range(0, len(numbers), size or 1):
+        if command in "Mm":
+            at = (0.0, 0.0) if command == "M" else at
+            strokes.append([])
+        if command == "z":
+            at = strokes[-1][0]
+        size = sizes.get(command.lower(), 1)
+        for first in range(0, len(numbers), size):
             step = numbers[first : first + size]
             dx, dy = (step[0], 0.0) if command == "h" else (step[-2], step[-1])
             at = (at[0] + dx, at[1] + dy)
-            points.append(at)
-    return points
+            strokes[-1].append(at)
+    return strokes
+
+
+def path_points(path):
+    """The same of all strokes together."""
+    return [point for stroke in path_strokes(path) for point in stroke]
 
 
 @of_every(EVERY, paint=("screen", "paper"))
@@ -270,10 +277,39 @@ def test_numbers_are_written_short(value, text):
     assert number(value) == text
 
 
-def test_paths_come_back_from_their_text():
-    corners = np.array(((0, 0), (10.5, -3), (4, 7.2), (-8, 7.2)))
-    for write in (line_path, curve_path):
-        assert np.array(path_points(write(corners))) == pytest.approx(corners)
+CORNERS = np.array(((0, 0), (10.5, -3), (4, 7.2), (-8, 7.2)))
+
+
+def test_a_curve_comes_back_from_its_text():
+    assert np.array(path_points(curve_path(CORNERS))) == pytest.approx(CORNERS)
+
+
+def test_lines_come_back_from_their_text():
+    """Open and closed strokes, several in one path: a stroke after z goes on from where the one before began."""
+    lines = [
+        ((CORNERS, CORNERS + 3.4), False),
+        ((CORNERS, CORNERS - (7, 0.5)), True),
+        ((CORNERS * 30,), False),
+    ]
+    texts = line_paths(lines)
+    assert [text.count("z") for text in texts] == [0, 2, 0]
+    for text, (strokes, _closed) in zip(texts, lines, strict=True):
+        for found, stroke in zip(path_strokes(text), strokes, strict=True):
+            assert np.array(found) == pytest.approx(np.array(stroke))
+
+
+def test_a_smooth_outline_touches_the_middles_of_its_edges():
+    """A quadratic spline: where it is smooth, t mirrors the corner before at the middle (SVG 2, chapter Paths)."""
+    corners = CORNERS * 2
+    (text,) = smooth_paths(np.array([Polygon(corners)]))
+    middles = (corners + np.roll(corners, -1, axis=0)) / 2
+    found = np.array(path_points(text))
+    assert found[:-1] == pytest.approx(middles) and found[-1] == pytest.approx(middles[0])
+    pull = [float(value) for value in re.findall(r"-?[\d.]+", text)][2:4]
+    walked = [found[0] + pull]
+    for middle in found[1:-1]:
+        walked.append(2 * middle - walked[-1])
+    assert np.array(walked) == pytest.approx(np.roll(corners, -1, axis=0))
 
 
 def test_the_stylesheet_colours_every_class():

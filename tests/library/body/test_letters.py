@@ -7,7 +7,7 @@ from shapely import LineString, Point, Polygon
 from library.body import figure, view_box
 from library.body.letter import letter_radius
 from tests.library.body.every import POSES, SIDED, of_every
-from tests.library.body.test_figures import SVG, box_of, path_points
+from tests.library.body.test_figures import SVG, box_of, path_strokes
 
 BODY = {"fg-near", "fg-mid", "fg-far", "fg-hair", "fg-work-right"}
 LINES = {"fg-post", "fg-post-far", "fg-spring", "fg-rope", "fg-app"}
@@ -40,25 +40,21 @@ def drawn(pose, phase):
     return centre, radius, [(path.get("class"), path.get("d")) for path in root.findall(SVG + "path")[:-1]]
 
 
-def strokes(text):
-    return [path_points("M" + part) for part in text.split("M")[1:]]
-
-
 @of_every(SIDED, phase=("start", "end"))
 def test_the_letter_covers_nothing_of_the_body(pose, phase):
     centre, radius, paths = drawn(pose, phase)
     for kind, text in paths:
         if kind in BODY:
-            assert Polygon(strokes(text)[0]).distance(centre) > radius, kind
+            assert Polygon(path_strokes(text)[0]).distance(centre) > radius, kind
         if kind == "fg-arrow":
-            assert LineString(strokes(text)[0]).distance(centre) > radius
+            assert LineString(path_strokes(text)[0]).distance(centre) > radius
 
 
 @of_every(SIDED, phase=("start", "end"))
 def test_the_letter_stands_on_no_line_of_the_apparatus(pose, phase):
     centre, radius, paths = drawn(pose, phase)
     for kind, text in paths:
-        for points in strokes(text):
+        for points in path_strokes(text):
             if kind in LINES:
                 assert LineString(points).distance(centre) > radius, kind
 
@@ -67,7 +63,7 @@ def crosses_an_edge(pose):
     """Whether the letter of either phase lies on the edge of a face of the apparatus."""
     for phase in ("start", "end"):
         centre, radius, paths = drawn(pose, phase)
-        faces = [Polygon(points) for kind, text in paths if kind in FACES for points in strokes(text)]
+        faces = [Polygon(points) for kind, text in paths if kind in FACES for points in path_strokes(text)]
         if any(face.exterior.distance(centre) <= radius for face in faces):
             return True
     return False
@@ -91,7 +87,7 @@ def test_the_letter_keeps_its_place_where_the_body_lets_it():
 def test_the_letter_on_paper_covers_nothing_of_the_body(pose, phase):
     centre, radius, _points, bodies = on_paper(pose, phase)
     for outline in bodies:
-        assert Polygon(strokes(outline)[0]).distance(centre) > radius
+        assert Polygon(path_strokes(outline)[0]).distance(centre) > radius
 
 
 @of_every([pose for pose in SIDED if pose["key"].startswith(("st_", "sc_", "mat_"))])
