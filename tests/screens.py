@@ -251,6 +251,7 @@ def _swap_on_the_floor(running, plan) -> list[tuple[str, str, str]]:
     other = Exercise.objects.get(key="mat_bridge_hold")
     return [
         ("floor-instead", role, f"{screen}instead/?item={row.public_id}"),
+        ("floor-how-far", role, f"{screen}how-far/?item={row.public_id}"),
         ("floor-swapped", role, f"{screen}?item={row.public_id}&instead={other.public_id}"),
     ]
 

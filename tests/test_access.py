@@ -209,6 +209,7 @@ TABLE = {
     "sessions:record_undo": {"POST": HEALTH},
     "sessions:record_stop": {"GET": HEALTH, "POST": HEALTH},
     "sessions:record_instead": {"GET": HEALTH, "POST": HEALTH},
+    "sessions:record_far": {"GET": HEALTH, "POST": HEALTH},
     "sessions:record_close": {"GET": HEALTH, "POST": HEALTH},
     "sessions:record_sign_off": {"POST": HEALTH},
     "sessions:record_addition": {"POST": HEALTH},
@@ -235,6 +236,7 @@ OWN = {
     "sessions:record_undo",
     "sessions:record_stop",
     "sessions:record_instead",
+    "sessions:record_far",
     "sessions:record_close",
     "sessions:record_sign_off",
 }
@@ -261,6 +263,7 @@ BODIES = {
     "sessions:plan_item_instead": {"version": 1, "instead": "exercise"},
     "sessions:plan_item_take_back": {"version": 1},
     "sessions:record_instead": {"item": "item", "do": "ask"},
+    "sessions:record_far": {"item": "item", "do": "ask"},
     "sessions:record_entry": {"item": "item", "do": "as_planned"},
     "sessions:record_stop": {"item": "item", "do": "stop_session", "sign": "0"},
     "sessions:home_practice": {"version": 1},

@@ -109,6 +109,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "next": _next(record, items, item, entries),
         **_phrases(request.user, values),
         "errors": errors or {},
+        "unsaved": typed is not None,
         "last": _last(request.user, attendance, item.exercise),
         "sheets": _sheets(record, item, at, done),
         "changes": _changes(record, item, at, done, verdict),

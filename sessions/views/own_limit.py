@@ -24,6 +24,11 @@ def is_asked(data) -> bool:
     return data.get("do") in (KEEP, SHOW) or "quick" in data
 
 
+def is_a_field(name: str) -> bool:
+    """Return whether a posted value is of the limit's own form."""
+    return name in ("do", "quick", "version") or name.startswith(("number_", "by_"))
+
+
 def limit_context(
     exercise, own: OwnWay | None, *, form: LimitForm | None = None, conflict=None, call_back=None
 ) -> dict:

@@ -63,7 +63,7 @@ def plan_row(plan, public_id) -> PlanItem:
     raise Http404
 
 
-def _asked_row(request, found, plan, public_id) -> PlanItem:
+def asked_row(request, found, plan, public_id) -> PlanItem:
     """Return the row a request is about, standing for the exercise it names as `instead`, if any.
 
     What is skipped is always the planned one. Raises standing_in.NotAmongThem.
@@ -101,21 +101,21 @@ def record(request, attendance):
     item = next((row for row in rows if row.pk not in at.by_row), None)
     if item is None:
         return redirect("sessions:record_close", attendance=attendance.public_id)
-    return _screen(request, found, plan, item, at=at)
+    return screen(request, found, plan, item, at=at)
 
 
 def _one_row(request, found, plan):
     """The recording screen at the row that is asked for, with another exercise in it if one was touched."""
     try:
-        item = _asked_row(request, found, plan, request.GET["item"])
+        item = asked_row(request, found, plan, request.GET["item"])
     except standing_in.NotAmongThem:
         messages.warning(request, _("That one is no longer among them: flags have changed. Look again."))
         address = reverse("sessions:record_instead", args=[found.attendance.public_id])
         return redirect(f"{address}?item={request.GET['item']}")
-    return _screen(request, found, plan, item)
+    return screen(request, found, plan, item)
 
 
-def _screen(request, found, plan, item, *, at=None, typed=None, errors=None, status=200):
+def screen(request, found, plan, item, *, at=None, typed=None, errors=None, status=200):
     """Show the recording screen at one row; to htmx only its form. at: what the record stands on."""
     at = at or record_actions.standing(found, request.studio)
     context = floor(request, found, plan, item, at=at, typed=typed, errors=errors)
@@ -220,8 +220,8 @@ def flags_seen(request, attendance):
         return closed(request, attendance)
     if not request.POST.get("item"):
         return redirect("sessions:record", attendance=attendance)
-    item = _asked_row(request, found, plan, request.POST["item"])
-    return _screen(request, found, plan, item, typed=typed_values(request.POST))
+    item = asked_row(request, found, plan, request.POST["item"])
+    return screen(request, found, plan, item, typed=typed_values(request.POST))
 
 
 @opens(*roles.HEALTH_READERS, methods=("POST",))
@@ -229,12 +229,12 @@ def entry(request, attendance):
     """Save one entry: as planned, with what differed, or skipped; then on to the next."""
     found = own_record(request, attendance)
     plan = plan_of(request.user, found.attendance)
-    item = _asked_row(request, found, plan, request.POST.get("item", ""))
+    item = asked_row(request, found, plan, request.POST.get("item", ""))
     do = request.POST.get("do", "save")
     if do == "back":
-        return _screen(request, found, plan, item, typed=stopping.without_signs(typed_values(request.POST)))
+        return screen(request, found, plan, item, typed=stopping.without_signs(typed_values(request.POST)))
     if do == "judge":
-        return _screen(request, found, plan, item, typed=typed_values(request.POST))
+        return screen(request, found, plan, item, typed=typed_values(request.POST))
     if do == "down":
         return _lies_down(request, found, plan, item)
     springs = springs_for(request.user, *plan.items.all())
@@ -242,7 +242,7 @@ def entry(request, attendance):
     if not form.is_valid():
         errors = {name: " ".join(texts) for name, texts in form.errors.items()}
         typed = typed_values(request.POST)
-        return _screen(request, found, plan, item, typed=typed, errors=errors, status=422)
+        return screen(request, found, plan, item, typed=typed, errors=errors, status=422)
     try:
         at, after = _save(request, found, plan, item, _as_asked(do, item, form.done()))
     except record_actions.SignsUnanswered as sign:
@@ -265,7 +265,7 @@ def _lies_down(request, found, plan, item):
         record_actions.lies_down(actor=request.actor, record=found)
     except record_actions.Shut:
         return closed(request, found.attendance.public_id)
-    return _screen(request, found, plan, item, typed=typed_values(request.POST))
+    return screen(request, found, plan, item, typed=typed_values(request.POST))
 
 
 def _save(request, found, plan, item, done):
@@ -332,7 +332,7 @@ def stop(request, attendance):
     found = own_record(request, attendance)
     plan = plan_of(request.user, found.attendance)
     wanted = request.POST.get("item") or request.GET.get("item", "")
-    item = _asked_row(request, found, plan, wanted) if wanted else None
+    item = asked_row(request, found, plan, wanted) if wanted else None
     if request.method == "GET" or request.POST.get("do") == "ask":
         return stopping.ask(request, found, item)
     return stopping.answer(request, found, item)

@@ -9,13 +9,17 @@ const channel = "BroadcastChannel" in window ? new BroadcastChannel("evenside-lo
 // A page made for printing has no forms, and so no token.
 const token = () => JSON.parse(document.body.getAttribute("hx-headers") ?? "{}")["X-CSRFToken"];
 
+// A form that came back with what was typed, not with what is on file.
+const UNSAVED = "[data-unsaved]";
+const CARRIES = "[data-carries]";
+
 /** What was typed into the page and not saved: pairs of what the field is called and its text. */
 function typed() {
   const fields = document.querySelectorAll(
     "form[method=post] textarea, form[method=post] input:is([type=text], [type=number], [type=tel], [type=email], :not([type]))",
   );
   return [...fields]
-    .filter((field) => field.value.trim() && field.value !== field.defaultValue)
+    .filter((field) => field.value.trim() && (field.value !== field.defaultValue || field.form?.matches(UNSAVED)))
     .map((field) => [field.labels?.[0]?.innerText.replace("*", "").trim() || field.ariaLabel || field.name, field.value]);
 }
 
@@ -23,10 +27,20 @@ function typed() {
 function chosen() {
   const boxes = document.querySelectorAll("form[method=post] input:is([type=radio], [type=checkbox]):checked");
   return [...boxes]
-    .filter((box) => box.value && !box.defaultChecked)
+    .filter((box) => box.value && (!box.defaultChecked || box.form?.matches(UNSAVED)))
     .map((box) => [box, (box.ariaLabel || box.labels?.[0]?.innerText.trim() || box.value).replace(/\s+/g, " ")])
     .map(([box, words]) => [box.closest("fieldset")?.querySelector("legend")?.innerText.trim() || words, words]);
 }
+
+// What a part of the page had, while another stands in its place that only carries it along.
+let carried = [];
+document.addEventListener("htmx:beforeSwap", (event) => {
+  if (document.querySelector(CARRIES)) return;
+  carried = event.detail.serverResponse?.includes("data-carries") ? [...typed(), ...chosen()] : [];
+});
+document.addEventListener("htmx:afterSwap", () => {
+  if (!document.querySelector(CARRIES)) carried = [];
+});
 
 /** Give the server what was typed; it comes back to who typed it, and to nobody else. */
 async function keep(pairs, path, key) {
@@ -46,7 +60,7 @@ async function keep(pairs, path, key) {
 /** Take the page off, keep what was typed, and go to the lock, with the way back to this page. */
 async function leave() {
   const here = location.pathname + location.search;
-  const [pairs, key] = [[...typed(), ...chosen()], token()];
+  const [pairs, key] = [[...carried, ...typed(), ...chosen()], token()];
   document.title = head.dataset.word;
   document.body.replaceChildren();
   await keep(pairs, here, key);
