@@ -7,6 +7,7 @@ from library.body import limits as ranges
 from sessions import own_limits
 from sessions.actions import own_ways
 from sessions.demo.cast import BY_KEY
+from sessions.models import OwnWay
 
 # The Thursday of the week before, once the day's sessions are over.
 WEEK, DAY, TIME = -1, 3, "20:30"
@@ -16,7 +17,8 @@ WEEK, DAY, TIME = -1, 3, "20:30"
 class Kept:
     """One client's own way in one exercise. cues: the one that worked last comes first. prefers: last settings.
 
-    limit: how far, as (side, "share" or "degrees", number as it is read).
+    limit: how far, as (side, "share" or "degrees", number as it is read). since: the week in which it was set, before
+    a handout was issued with it; else it came last, and a handout from before it is called back.
     """
 
     client: str
@@ -26,6 +28,7 @@ class Kept:
     words: str = ""
     prefers: bool = False
     limit: tuple[tuple[str, str, int], ...] = ()
+    since: int = WEEK
 
 
 KEPT = (
@@ -36,6 +39,7 @@ KEPT = (
         ("Long heel, heavy pelvis.", "Balance a cup on your belt."),
         "small",
         limit=(("left", "share", 75), ("right", "share", 50)),
+        since=-3,
     ),
     Kept("ottoline", "ref_foot_heels", ("Footprints in wet sand.",), "full", prefers=True),
     Kept(
@@ -45,11 +49,16 @@ KEPT = (
         "medium",
         "to the height of the chin",
         limit=(("both", "degrees", 90),),
+        since=-2,
     ),
     Kept("ottoline", "ref_scooter", ("The carriage is asleep, do not wake it.",), prefers=True),
     Kept("teodor", "ref_foot_toes", ("Up on all five toes.",), "medium", "heels level with the bar", True),
     Kept(
-        "teodor", "st_single_leg_stand", ("Grow out of the standing foot.",), limit=(("left", "degrees", 60),)
+        "teodor",
+        "st_single_leg_stand",
+        ("Grow out of the standing foot.",),
+        limit=(("left", "degrees", 60),),
+        since=-7,
     ),
     Kept("wenna", "mat_prone_chest_lift", ("Slide the breastbone along the mat first.",), "small"),
     Kept("wenna", "ref_foot_heels", ("Push the floor, not the bar.",), prefers=True),
@@ -63,7 +72,7 @@ KEPT = (
         limit=(("both", "share", 50),),
     ),
     Kept("elowen", "mat_bird_dog", ("Balance a ruler across your back.",), limit=(("left", "share", 50),)),
-    Kept("rosalind", "mat_clam", limit=(("left", "degrees", 30), ("right", "degrees", 50))),
+    Kept("rosalind", "mat_clam", limit=(("left", "degrees", 30), ("right", "degrees", 50)), since=-16),
     Kept("anjali", "mat_chest_lift", limit=(("both", "share", 75),)),
     Kept("hollis", "ref_elephant", ("Hang from the hips like a coat.",), "full", prefers=True),
     Kept("hollis", "mat_saw", ("Wring yourself out, then reach.",), "medium"),
@@ -72,27 +81,39 @@ KEPT = (
 
 
 def plan_for(demo) -> None:
-    """Put down what was kept, all of it on one evening."""
+    """Put down what was kept: all of it on one evening, but for limits that are older."""
+    for week in sorted({kept.since for kept in KEPT if kept.limit}):
+        demo.then(demo.at(demo.day(week, DAY), TIME), lambda week=week: _keep_limits(demo, week))
     demo.then(demo.at(demo.day(WEEK, DAY), TIME), lambda: _keep(demo))
+
+
+def _who(demo, kept: Kept) -> dict:
+    return {
+        "actor": demo.actor(BY_KEY[kept.client].instructor),
+        "client": demo.clients[kept.client],
+        "exercise": demo.shelf.exercises[kept.exercise],
+    }
+
+
+def _keep_limits(demo, week: int) -> None:
+    demo.shelf.write()
+    for kept in KEPT:
+        if kept.limit and kept.since == week:
+            who = _who(demo, kept)
+            limit = _limit(who["exercise"].current.pose, kept.limit)
+            own_ways.set_limit(**who, limit=limit, expected=0)
 
 
 def _keep(demo) -> None:
     demo.shelf.write()
     for kept in KEPT:
-        who = {
-            "actor": demo.actor(BY_KEY[kept.client].instructor),
-            "client": demo.clients[kept.client],
-            "exercise": demo.shelf.exercises[kept.exercise],
-        }
-        row = None
+        who = _who(demo, kept)
         for cue in reversed(kept.cues):
-            row = own_ways.worked(**who, cue=cue)
+            own_ways.worked(**who, cue=cue)
         if kept.range or kept.words:
             values = {"range": kept.range, "range_words": kept.words}
-            row = own_ways.set_range(**who, values=values, expected=row.version if row else 0)
-        if kept.limit:
-            limit = _limit(who["exercise"].current.pose, kept.limit)
-            own_ways.set_limit(**who, limit=limit, expected=row.version if row else 0)
+            row = OwnWay.objects.of(who["client"].pk, who["exercise"])
+            own_ways.set_range(**who, values=values, expected=row.version if row else 0)
         setting = own_ways.last_setting(who["client"].pk, who["exercise"]) if kept.prefers else {}
         if setting:
             own_ways.prefer(**who, setting=setting)

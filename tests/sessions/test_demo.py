@@ -122,9 +122,12 @@ class TestCare:
             assert [row.version for row in rows] == list(range(1, len(rows) + 1))
             assert [row.replaces for row in rows] == [None, *rows][: len(rows)]
 
-    def test_one_handout_is_called_back_by_a_later_flag(self, demo):
-        [found] = open_call_backs(Staff.objects.get(sign_in_name="linnet"), NOW.date())
-        assert found.client.full_name == "Sunniva Thistlewick"
+    def test_one_handout_is_called_back_by_a_later_flag_and_one_by_a_lower_limit(self, demo):
+        found = open_call_backs(Staff.objects.get(sign_in_name="linnet"), NOW.date())
+        flagged, limited = [one for one in found if one.exercises], [one for one in found if one.shortened]
+        assert [one.client.full_name for one in flagged] == ["Sunniva Thistlewick"]
+        assert [one.client.full_name for one in limited] == ["Elowen Marlpit"]
+        assert len(found) == 2
 
     def test_left_and_right_are_kept_apart_where_they_work_apart(self, demo, facts):
         rows = EntrySide.objects.values_list("side", "entry__exercise_version").order_by().distinct()
