@@ -76,7 +76,8 @@ def _still(pose: dict, phase: dict) -> dict:
 
 
 def _without_middle(pose: dict) -> dict:
-    return {name: value for name, value in pose.items() if name not in ("middle", "arrow_path")}
+    of_the_way = ("middle", "arrow_path", "second_arrow", "ghost")
+    return {name: value for name, value in pose.items() if name not in of_the_way}
 
 
 def _alone(pose: dict, name: str) -> dict | None:

@@ -159,7 +159,8 @@ def built(base: Mapping, values: Mapping) -> dict:
     if pose == unsolved(base):
         return dict(base)
     if any(pose.get(name) != unsolved(base).get(name) for name in ("track", *PHASES)):
-        pose.pop("arrow_path", None)  # it was drawn for that movement
+        for name in ("arrow_path", "second_arrow", "ghost"):  # they were drawn for that movement
+            pose.pop(name, None)
     return pose
 
 

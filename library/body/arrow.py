@@ -1,4 +1,6 @@
-"""The dotted arrow of the tracked point, moved beside the body that it would cover."""
+"""The dotted arrows of the tracked points, moved beside the body that they would cover."""
+
+from collections.abc import Sequence
 
 import numpy as np
 
@@ -10,6 +12,7 @@ HEAD = 6.0
 # On paper a head is as long as this in mm, but no longer in units than the margin of a drawing has room for.
 _HEAD_MM, _LARGEST_HEAD = 1.7, 11.0
 _GAP = 5.0  # page units that stay free between the arrow and the body
+_APART = 9.0  # the same between one arrow and another
 _STEPS = np.arange(0.0, 41.0, 8.0)
 _TURNS = np.linspace(0, 2 * np.pi, 12, endpoint=False)
 _WAYS = np.stack((np.cos(_TURNS), np.sin(_TURNS)), axis=-1)
@@ -17,10 +20,12 @@ _COVERS = 12.0  # one more sample on the body is worth so many page units of mov
 _MOVES = np.concatenate([[(0.0, 0.0)], *(step * _WAYS for step in _STEPS[1:])])
 
 
-def beside(points: np.ndarray, body: list[Rings]) -> np.ndarray:
-    """The path (n, 2) moved as a whole, and as little as serves, so that it covers little of the body."""
+def beside(points: np.ndarray, body: list[Rings], others: list[np.ndarray]) -> np.ndarray:
+    """The path (n, 2) moved as a whole, and as little as serves, so that it covers little of body and other arrows."""
     tried = (points[None] + _MOVES[:, None]).reshape(-1, 2)
     hits = Strokes.of(body).near(tried, _GAP) > 0
+    for other in others:
+        hits |= (np.hypot(*(tried[:, None] - other).T) < _APART).any(axis=0)
     cost = _COVERS * hits.reshape(len(_MOVES), -1).sum(axis=1) + np.hypot(*_MOVES.T)
     return points + _MOVES[int(np.argmin(cost))]
 
@@ -30,11 +35,15 @@ def head(unit: float = 0.0) -> float:
     return HEAD if not unit else round(min(max(HEAD, _HEAD_MM / unit), _LARGEST_HEAD), 1)
 
 
-def pieces(points: np.ndarray, length: float = HEAD) -> tuple[Piece, Piece]:
-    """The line of an arrow through page points (n, 2), and its head, so long."""
+def pieces(paths: Sequence[np.ndarray], length: float = HEAD) -> tuple[Piece, Piece]:
+    """The lines of arrows, each through page points (n, 2), and their heads, so long."""
+    heads = tuple(_head(points, length) for points in paths)
+    return Piece("arrow", tuple(paths), curved=True), Piece("arrow-head", heads)
+
+
+def _head(points: np.ndarray, length: float) -> np.ndarray:
     tip, before = points[-1], points[-3]
     along = (tip - before) / max(float(np.hypot(*(tip - before))), 0.1)
     across = np.array((-along[1], along[0]))
     barbs = [tip - length * (0.85 * along + sign * 0.55 * across) for sign in (1, -1)]
-    barb = np.array((barbs[0], tip, barbs[1]))
-    return Piece("arrow", (points,), curved=True), Piece("arrow-head", (barb,))
+    return np.array((barbs[0], tip, barbs[1]))

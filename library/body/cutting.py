@@ -53,14 +53,24 @@ def _kept(key: str, share: float) -> dict:
 
 
 def _cut(pose: dict, share: float) -> dict:
-    end = _phase(pose, share) if share else pose["start"]
+    end = dict(_phase(pose, share) if share else pose["start"])
     shorter = pose | {"end": end}
     shorter.pop("middle", None)
     if "middle" in pose and pose["middle"].get("at", HALF_WAY) < share:
         shorter["middle"] = pose["middle"] | {"at": pose["middle"].get("at", HALF_WAY) / share}
-    if "arrow_path" in pose:
-        shorter["arrow_path"] = (share * np.asarray(pose["arrow_path"])).round(2).tolist()
+    if "ribs" in end:
+        end["ribs"] = round(share * end["ribs"], 3)
+    shorter |= _arrow(pose, share)
+    if "second_arrow" in pose:
+        shorter["second_arrow"] = pose["second_arrow"] | _arrow(pose["second_arrow"], share)
     return shorter
+
+
+def _arrow(told: dict, share: float) -> dict:
+    """The path of an arrow that was drawn by hand, as far as a share of the way."""
+    if "arrow_path" not in told:
+        return {}
+    return {"arrow_path": (share * np.asarray(told["arrow_path"])).round(2).tolist()}
 
 
 def _phase(pose: dict, share: float) -> dict:

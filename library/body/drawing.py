@@ -11,7 +11,7 @@ from library.body import apparatus, arrow, flesh, silhouette
 from library.body.camera import Camera
 from library.body.contacts import touching_sides
 from library.body.letter import letter_radius, letter_spots, letter_tag
-from library.body.movement import track
+from library.body.movement import arrows, tracks
 from library.body.ordering import back_to_front, near_limbs
 from library.body.outline import CLOSE_BODY, CLOSE_HEAD, convex_hull, merge, shapes
 from library.body.paint import PAINTS, paper
@@ -51,7 +51,7 @@ def figure(
     title   text alternative, escaped here; on a sheet it is all that the PDF keeps of the words
     description  what the body does, for whoever reads on after the title; escaped here
     prefix  put before every id in the drawing; without it the drawing has no ids
-    arrow   the dotted path of the tracked point; by default at the end only
+    arrow   the dotted path of the tracked point, or of both; by default at the end only
     letter  whether one-sided work carries its letter
     unit    how many mm a unit of the drawing is on paper, where that is known: no line is too thin to print then
 
@@ -151,7 +151,7 @@ def _rings(phase: dict, body: Skeleton, camera: Camera) -> dict[str, flesh.Rings
         "r.leg": flesh.leg(body, "r", camera, domed="r" in domed),
         "l.arm": flesh.arm(body, "l", camera, fist="l" in fists),
         "r.arm": flesh.arm(body, "r", camera, fist="r" in fists),
-        "trunk": flesh.trunk(body, camera),
+        "trunk": flesh.trunk(body, camera, phase.get("ribs", 0.0)),
         "head": flesh.head(body, camera),
     }
 
@@ -173,6 +173,8 @@ def _panel(key: str, phase: str, side: str | None) -> tuple[tuple[str, str], ...
         drawn += _part(part, paths, near, work, side)
     drawn += apart["behind"]
     held = {"arm": apart["between_arms"], "leg": apart["between_legs"]}
+    if "ghost" in paths:
+        drawn.append(("ghost", paths["ghost"]))
     for part in [limb for limb in order if limb not in early]:
         if part in near:
             drawn += held.pop(part[2:], [])
@@ -201,6 +203,13 @@ def _part(part: str, paths: dict, near: set[str], work: set[str], side: str | No
     return [("mid", paths[part])]
 
 
+def _ghost_path(key: str) -> str:
+    """Outline of where some parts were at the start, for a movement that is too small to be seen otherwise."""
+    scene = _geometry(key)
+    parts = silhouette.closed_lines([scene["rings"]["start"][part] for part in scene["pose"]["ghost"]])
+    return smooth_paths(merge([[line for lines in parts for line in lines]], [CLOSE_BODY]))[0]
+
+
 @lru_cache(maxsize=KEPT)
 def _body_paths(key: str, phase: str) -> dict[str, str]:
     scene = _geometry(key)
@@ -218,6 +227,8 @@ def _body_paths(key: str, phase: str) -> dict[str, str]:
     edges = {
         f"{name}.edge": edge_path(shape) for name, shape in zip(names, merged, strict=True) if name in work
     }
+    if phase == "end" and "ghost" in scene["pose"]:
+        edges["ghost"] = _ghost_path(key)
     if hair.bun_in_front:  # seen from behind, the bun stands before the head, with an edge of its own
         names, merged = [*names, "bun"], np.append(merged, shapely.polygons(hair.bun))
     return dict(zip(names, smooth_paths(merged), strict=True)) | edges
@@ -230,19 +241,21 @@ def _outside(ring: np.ndarray, lines: list[np.ndarray]) -> list[np.ndarray]:
 
 
 @lru_cache(maxsize=KEPT)
-def _track(key: str) -> np.ndarray:
-    """Page points of the arrow's path."""
-    scene = _geometry(key)
-    pose = scene["pose"]
-    flat, off = scene["camera"].flat(track(pose)), np.asarray(pose.get("arrow_off", (0, 0)))
-    if "arrow_path" in pose:  # drawn as given: a breath widens the ribs without moving the skeleton
-        return flat[-1] + np.asarray(pose["arrow_path"]) + off
-    return arrow.beside(flat + off, list(scene["rings"]["end"].values()))
+def _tracks(key: str) -> list[np.ndarray]:
+    """Page points of the path of each arrow."""
+    scene, paths = _geometry(key), []
+    for one, way in zip(arrows(scene["pose"]), tracks(scene["pose"]), strict=True):
+        flat = scene["camera"].flat(way) + np.asarray(one.get("arrow_off", (0, 0)))
+        if "arrow_path" in one:  # drawn as given: round a circle, or where hardly anything moves
+            paths.append(flat[-1] + np.asarray(one["arrow_path"]))
+        else:
+            paths.append(arrow.beside(flat, list(scene["rings"]["end"].values()), paths))
+    return paths
 
 
 @lru_cache(maxsize=KEPT)
 def _arrow(key: str, head: float = arrow.HEAD) -> tuple[Piece, Piece]:
-    return arrow.pieces(_track(key), head)
+    return arrow.pieces(_tracks(key), head)
 
 
 @lru_cache(maxsize=KEPT)
@@ -289,7 +302,7 @@ def _spots(key: str, radius: float) -> tuple[dict[str, tuple[float, float]], boo
         else:  # a bend or a turn: beside the shoulder it goes to
             anchors[phase] = scene["camera"].flat(scene["bodies"][phase].origins["r.elbow"])
     lines = {phase: _apparatus_strokes(scene["layers"][phase]) for phase in PHASES}
-    return letter_spots(_bounds(key), bodies, lines, anchors, _track(key), radius)
+    return letter_spots(_bounds(key), bodies, lines, anchors, _tracks(key), radius)
 
 
 def _apparatus_strokes(layers) -> list[np.ndarray]:

@@ -7,8 +7,8 @@ spring or a step (``push``): facts of the exercise that no drawing and no word r
 import json
 
 POSE_KEYS = (
-    "key", "scene", "camera", "driver", "track", "arrow_off", "arrow_path", "side", "work", "behind",
-    "start", "middle", "end",
+    "key", "scene", "camera", "driver", "track", "arrow_off", "arrow_path", "second_arrow", "ghost",
+    "side", "work", "behind", "start", "middle", "end",
 )  # fmt: skip
 PHASES = ("start", "middle", "end")
 _FIRST = ("at", "body", "both", "left", "right", "touch", "free", "push")

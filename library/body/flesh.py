@@ -36,6 +36,7 @@ TRUNK = (
     (0.282, 0.078, 0.047, 0.026),
     (0.3305, 0.034, 0.030, 0.020),
 )
+_RIBS = slice(5, 8)
 SHOULDER_CAP = 0.033
 NECK = ((-0.004, 0.0, 0.0300), (0.012, 0.052, 0.0270))  # forward, up from C7, radius
 SKULL = ((0.007, 0.0, 0.089), (0.049, 0.0455, 0.0505))  # centre from C7, half depth, width, height
@@ -123,12 +124,16 @@ def arm(body: Skeleton, side: str, camera: Camera, *, fist: bool = False) -> Rin
     return _chain(camera.discs(points, radii))
 
 
-def trunk(body: Skeleton, camera: Camera) -> Rings:
-    """Pelvis to neck along a smooth curve through the spinal joints, and the two shoulder caps."""
+def trunk(body: Skeleton, camera: Camera, breath: float = 0.0) -> Rings:
+    """Pelvis to neck along a smooth curve through the spinal joints, and the two shoulder caps.
+
+    ``breath`` is the share by which the ribs are wider and deeper than at rest.
+    """
     h = body.stature_m
     heights = np.array([row[0] for row in TRUNK]) * h
     centres, frames = _spine_curve(body, heights)
-    radii = [(depth * h, width * h, height * h) for _, width, depth, height in TRUNK]
+    radii = np.array([(depth, width, height) for _, width, depth, height in TRUNK]) * h
+    radii[_RIBS, :2] *= 1 + breath
     rounds = ellipses(camera.flat(centres), camera.spreads(frames, radii))
     caps = camera.discs(
         (body.origins["l.shoulder"], body.origins["r.shoulder"]), np.full(2, SHOULDER_CAP * h)

@@ -49,12 +49,12 @@ def letter_spots(
     bodies: dict[str, list[Rings]],
     lines: dict[str, list[np.ndarray]],
     anchors: dict[str, np.ndarray],
-    arrow: np.ndarray,
+    arrows: list[np.ndarray],
     radius: float,
 ) -> tuple[dict[str, tuple[float, float]], bool]:
     """Where inside ``bounds`` a letter of this ``radius`` stands in each phase, and whether there is room for it.
 
-    It stands clear of body and arrow, near the working part.
+    It stands clear of body and arrows, near the working part.
 
     ``lines`` are the apparatus' strokes (n, 2) of each phase: the letter keeps off them unless every free
     spot lies far away. Both phases share one spot when that costs little. When the body leaves no room the
@@ -69,7 +69,7 @@ def letter_spots(
     for phase, rings in bodies.items():
         covered = Strokes.of(rings).near(grid, radius + _GAP)
         if phase == "end":
-            covered += _touched(grid, [shapely.linestrings(arrow)], radius + _GAP)
+            covered += _touched(grid, [shapely.linestrings(path) for path in arrows], radius + _GAP)
         free = covered == covered.min()  # only there a line of the apparatus can still decide
         on_a_line = np.zeros(len(grid))
         strokes = [shapely.linestrings(stroke) for stroke in lines[phase]]

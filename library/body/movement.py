@@ -75,6 +75,12 @@ def _held(first: dict, last: dict) -> dict[str, tuple[np.ndarray, np.ndarray]]:
     return places if all(np.linalg.norm(a - b) < _STILL for a, b in places.values()) else {}
 
 
-def track(pose: dict) -> np.ndarray:
-    """Positions (SAMPLES, 3) in metres of the point the movement arrow follows."""
-    return np.array([locate(body, pose["track"]) for body in between(pose, np.linspace(0, 1, SAMPLES))])
+def tracks(pose: dict) -> list[np.ndarray]:
+    """Positions (SAMPLES, 3) in metres of the points that the movement's arrows follow: one, or two."""
+    bodies = list(between(pose, np.linspace(0, 1, SAMPLES)))
+    return [np.array([locate(body, one["track"]) for body in bodies]) for one in arrows(pose)]
+
+
+def arrows(pose: dict) -> list[dict]:
+    """What a pose says of each of its arrows: ``track``, and ``arrow_off`` or ``arrow_path`` where it has them."""
+    return [pose, pose["second_arrow"]] if "second_arrow" in pose else [pose]

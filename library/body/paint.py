@@ -44,6 +44,7 @@ _PAPER: dict[str, tuple[str, Stroke | None]] = {
     "far": ("#999", _EDGE),
     "hair": ("#111", None),
     "bun": ("#111", Stroke("#fff", 1.2, 0.25)),
+    "ghost": ("none", Stroke("#555", 1.2, 0.35)),
     "halo": ("none", Stroke("#fff", 5.4, 1.0)),
     "work-left": ("#fff", Stroke("#111", 2, 0.5)),
     "work-right": ("#fff", Stroke("#111", 2, 0.5)),
@@ -97,6 +98,8 @@ def _stroke(grey: str, wide: float) -> str:
 
 
 def _dots(role: str, wide: float) -> str:
+    if role == "ghost":
+        return f' stroke-dasharray="{2 * wide:g} {2.5 * wide:g}"'
     return f' stroke-dasharray=".1 {2 * wide:g}"' if role == "arrow" else ""
 
 

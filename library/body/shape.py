@@ -11,13 +11,14 @@ from math import isfinite
 
 from library.body.filing import PHASES, POSE_KEYS
 from library.body.points import locate
-from library.body.skeleton import BODY_ANGLES, LIMB_ANGLES, LIMBS, stand
+from library.body.skeleton import BODY_ANGLES, LIMB_ANGLES, LIMBS, PARTS, stand
 
 KINDS = ("mat", "floor", "reformer", "table", "chair", "barrel", "arc")
 TOUCH_KEYS = ("point", "on", "x", "z", "pedal", "pushbar", "rung", "roller")
 MOST_CONTACTS, MOST_FREE, MOST_POINTS, MOST_PATH = 10, 14, 6, 40
 LARGEST_ANGLE = 360  # degrees: more is a slip of the finger
 FARTHEST_M = 10
+LARGEST_BREATH = 0.3  # the share by which the ribs are wider than at rest: common practice, no source
 _LARGEST, _MOST_ENTRIES, _DEEPEST, _LONGEST_WORD = 1000, 24, 5, 60
 _PARTS = {"body": BODY_ANGLES, "both": LIMB_ANGLES, "left": LIMB_ANGLES, "right": LIMB_ANGLES}
 FREE_NAMES = frozenset(
@@ -88,8 +89,6 @@ def _whole(pose: dict) -> Iterator[Complaint]:
         yield Complaint("unknown_entry", "", "scene")
     elif not _is_small(scene):
         yield Complaint("too_many", "", "scene")
-    if not is_point(pose.get("track")):
-        yield Complaint("unknown_point", "", str(pose.get("track"))[:_LONGEST_WORD])
     camera = pose.get("camera", {})
     if not isinstance(camera, dict) or not all(
         name in ("turn", "height") and is_number(value, LARGEST_ANGLE) for name, value in camera.items()
@@ -98,13 +97,20 @@ def _whole(pose: dict) -> Iterator[Complaint]:
     for name in ("key", "driver", "side"):
         if not isinstance(pose.get(name, ""), str) or len(pose.get(name, "")) > _LONGEST_WORD:
             yield Complaint("unknown_entry", "", name)
-    for name in ("work", "behind"):
-        if not isinstance(pose.get(name, []), list) or not all(one in LIMBS for one in pose.get(name, [])):
+    for name, known in (("work", LIMBS), ("behind", LIMBS), ("ghost", PARTS)):
+        if not isinstance(pose.get(name, []), list) or not all(one in known for one in pose.get(name, [])):
             yield Complaint("unknown_entry", "", name)
     yield from _arrow(pose)
+    second = pose.get("second_arrow", {"track": pose.get("track")})
+    if not isinstance(second, dict) or second.keys() - {"track", "arrow_off", "arrow_path"}:
+        yield Complaint("unknown_entry", "", "second_arrow")
+    else:
+        yield from _arrow(second)
 
 
 def _arrow(pose: dict) -> Iterator[Complaint]:
+    if not is_point(pose.get("track")):
+        yield Complaint("unknown_point", "", str(pose.get("track"))[:_LONGEST_WORD])
     path = pose.get("arrow_path", [[0, 0]])
     if not isinstance(path, list) or not 1 <= len(path) <= MOST_PATH or not all(map(_is_pair, path)):
         yield Complaint("no_number", "", "arrow_path")
@@ -133,6 +139,8 @@ def _phase(name: str, phase: dict) -> Iterator[Complaint]:
     at = phase.get("at", 0.5)
     if not is_number(at) or not 0 < at < 1:
         yield Complaint("no_number", name, "at")
+    if not is_number(phase.get("ribs", 0), LARGEST_BREATH):
+        yield Complaint("no_number", name, "ribs")
     besides = {
         key: value for key, value in phase.items() if key not in (*_PARTS, "touch", "free", "solved", "rest")
     }

@@ -40,6 +40,7 @@ LIMB_ANGLES = LEG_ANGLES + ARM_ANGLES
 HANDED_ANGLES = ("roll", "face", "list", "side", "twist", "neck_side", "neck_turn")
 SIDES = {"l": 1, "r": -1}
 LIMBS = ("l.arm", "r.arm", "l.leg", "r.leg")
+PARTS = (*LIMBS, "trunk", "head")
 _LOW_SHARE, _HIGH_SHARE = 0.2, 0.8  # how a twist divides over the two spinal joints
 
 

@@ -53,6 +53,12 @@ class TestNumbersAndPose:
         assert "arrow_path" in figures.built(pose, figures.initial(pose) | {"turn": 20})
         assert "arrow_path" not in figures.built(pose, figures.initial(pose) | {"end-body-nod": 11.5})
 
+    @pytest.mark.parametrize(("key", "entry"), [("mat_dead_bug", "second_arrow"), ("mat_foot_dome", "ghost")])
+    def test_so_do_a_second_arrow_and_the_outline_of_the_start(self, key, entry):
+        pose = POSES[key]
+        assert figures.built(pose, figures.initial(pose) | {"turn": 20})[entry] == pose[entry]
+        assert entry not in figures.built(pose, figures.initial(pose) | {"end-body-nod": 11.5})
+
     def test_a_middle_is_kept_with_its_share(self):
         values = figures.initial(CURL) | {"middle": "1", "at": 30.0, "middle-n": 1}
         values |= {"middle-t0-point": "seat", "middle-t0-on": "mat", "middle-body-lean": 95.0}
@@ -141,6 +147,12 @@ BROKEN = {
     "a view that is no number": ({**CURL, "camera": {"turn": "left"}}, "no_number"),
     "a limb nobody has": ({**CURL, "work": ["r.wing"]}, "unknown_entry"),
     "an arrow of a thousand points": ({**CURL, "arrow_path": [[0, 0]] * 1000}, "no_number"),
+    "a second arrow that follows nothing": ({**CURL, "second_arrow": {"track": "r.tail"}}, "unknown_point"),
+    "a second arrow with more to it": ({**CURL, "second_arrow": {"track": "seat", "code": "x"}}, "unknown_entry"),
+    "a second arrow in a word": ({**CURL, "second_arrow": "seat"}, "unknown_entry"),
+    "a second arrow in words": ({**CURL, "second_arrow": {"track": "seat", "arrow_off": ["x", 1]}}, "no_number"),
+    "an outline of a part nobody has": ({**CURL, "ghost": ["r.wing"]}, "unknown_entry"),
+    "a breath without end": (with_phase(ribs=9), "no_number"),
     "an angle nobody knows": (with_phase(both={"wing": 3}), "unknown_angle"),
     "an angle in words": (with_phase(both={"knee": "bent"}), "no_number"),
     "an angle without end": (with_phase(both={"knee": float("inf")}), "no_number"),

@@ -8,7 +8,7 @@ import pytest
 from shapely import Polygon
 
 from library.body import figure, view_box
-from library.body.drawing import _figure
+from library.body.drawing import _figure, _key, _tracks
 from library.body.paint import CLASSES, PAPER, paper
 from library.body.paths import curve_path, line_paths, number, smooth_paths
 from library.body.poses import FOLDER
@@ -241,10 +241,50 @@ def test_the_arrow_of_a_small_figure_on_paper_keeps_within_its_box(pose):
     x, y, width, height = box_of(root)
     dotted = max(place for place, element in enumerate(root) if element.get("stroke-dasharray"))
     places = np.array(path_points(root[dotted + 2].get("d")))
-    barbs = np.hypot(*(places[1] - places[[0, 2]]).T)
-    assert barbs == pytest.approx(11.1, abs=0.2), "as large as the margin lets it be"
+    for head in places.reshape(-1, 3, 2):
+        barbs = np.hypot(*(head[1] - head[[0, 2]]).T)
+        assert barbs == pytest.approx(11.1, abs=0.2), "as large as the margin lets it be"
     assert x - 0.2 <= places[:, 0].min() and places[:, 0].max() <= x + width + 0.2
     assert y - 0.2 <= places[:, 1].min() and places[:, 1].max() <= y + height + 0.2
+
+
+def heads(pose, **wanted):
+    root = tree(pose, side=side_of(pose), **wanted)
+    return [
+        one.get("d").lower().count("m")
+        for one in root.iter(SVG + "path")
+        if one.get("class") == "fg-arrow-head"
+    ]
+
+
+@of_every(EVERY)
+def test_each_moving_limb_that_is_named_has_its_arrow_and_none_more_than_two(pose):
+    assert heads(pose) == [2 if "second_arrow" in pose else 1]
+
+
+@of_every([pose for pose in EVERY if "second_arrow" in pose])
+def test_two_arrows_follow_two_points_and_keep_apart(pose):
+    assert pose["second_arrow"]["track"] != pose["track"]
+    first, second = _tracks(_key(pose))
+    assert np.hypot(*(first[:, None] - second[None]).T).min() > 4
+
+
+GHOSTS = [pose for pose in EVERY if "ghost" in pose]
+
+
+@of_every(GHOSTS)
+def test_the_outline_of_the_start_lies_under_the_body_at_the_end(pose):
+    def roles(phase):
+        return [one.get("class") for one in tree(pose, phase=phase).iter(SVG + "path")]
+
+    assert "fg-ghost" not in roles("start")
+    drawn = roles("end")
+    assert drawn.count("fg-ghost") == 1
+    assert drawn.index("fg-ghost") < min(drawn.index("fg-mid"), drawn.index("fg-near"))
+
+
+def test_an_outline_is_drawn_for_small_movements_only():
+    assert 0 < len(GHOSTS) < 20
 
 
 def test_title_is_escaped_and_a_prefix_marks_every_id():

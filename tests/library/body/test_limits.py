@@ -161,6 +161,22 @@ class TestEffect:
         assert (found.effect, found.drawn, found.pose) == (PARTLY, False, far)
 
 
+def test_arrows_drawn_by_hand_and_a_breath_go_as_far_as_the_cut():
+    pose = POSES["sp_band_breath"]
+    shorter = cut(pose, 0.5)
+    for whole, half in ((pose, shorter), (pose["second_arrow"], shorter["second_arrow"])):
+        assert np.array(half["arrow_path"]) == pytest.approx(np.array(whole["arrow_path"]) / 2, abs=0.01)
+    assert shorter["second_arrow"]["track"] == pose["second_arrow"]["track"]
+    assert shorter["end"]["ribs"] == pytest.approx(pose["end"]["ribs"] / 2)
+
+
+def test_whoever_rises_half_way_on_the_balls_of_the_feet_has_the_toes_on_the_floor():
+    phase = cut(POSES["st_heel_raise"], 0.5)["end"]
+    for side in "lr":
+        assert locate(body_of(phase), f"{side}.toe")[2] == pytest.approx(0, abs=0.001)
+        assert 0 < phase["solved"][f"{side}.toes"] < POSES["st_heel_raise"]["end"]["solved"][f"{side}.toes"]
+
+
 @pytest.mark.parametrize("key", sorted(POSES))
 def test_a_cut_pose(key):
     """Holds what touches all the way, lies no deeper, has its driver at the limit, and mirrors."""
@@ -193,10 +209,10 @@ def gaps_of(phase, scene, start):
 
 
 def depths(scene, body):
-    """How deep skin and limbs lie inside the floor or the apparatus; rigid toes are drawn flat and left out."""
+    """How deep skin and limbs lie inside the floor or the apparatus."""
     firm = solids(scene, body)
     found = skin_depths(body, firm) | bone_depths(body, firm)
-    return {name: deep for name, (deep, _inside) in found.items() if not name.endswith("toe")}
+    return {name: deep for name, (deep, _inside) in found.items()}
 
 
 def named(touch):
