@@ -18,6 +18,7 @@ class Camera:
     across: np.ndarray  # page x
     down: np.ndarray  # page y
     towards: np.ndarray  # from the scene to the viewer, length 1
+    page: np.ndarray  # across and down as columns
 
     @classmethod
     def of(cls, pose: dict) -> "Camera":
@@ -28,12 +29,12 @@ class Camera:
         across = np.array((cos(a), sin(a), 0.0))
         towards = np.array((sin(a) * cos(e), -cos(a) * cos(e), sin(e)))
         up = np.cross(towards, across)
-        return cls(across * UNITS_PER_METRE, -up * UNITS_PER_METRE, towards)
+        across, down = across * UNITS_PER_METRE, -up * UNITS_PER_METRE
+        return cls(across, down, towards, np.column_stack((across, down)))
 
     def flat(self, points) -> np.ndarray:
         """Page coordinates (…, 2), y downwards, of world points (…, 3) in metres."""
-        points = np.asarray(points, dtype=float)
-        return np.stack((points @ self.across, points @ self.down), axis=-1)
+        return np.asarray(points, dtype=float) @ self.page
 
     def discs(self, centres, radii) -> np.ndarray:
         """Outlines (n, m, 2) on the page of balls with world centres (n, 3) and radii (n,) in metres."""
@@ -49,5 +50,5 @@ class Camera:
         ``frames`` (n, 3, 3) or (3, 3) hold the ellipsoids' axes as columns, ``radii`` (n, 3) their half
         lengths in metres.
         """
-        flat_axes = np.stack((self.across, self.down)) @ (frames * np.asarray(radii)[:, None, :])
+        flat_axes = self.page.T @ (frames * np.asarray(radii)[:, None, :])
         return np.linalg.cholesky(flat_axes @ flat_axes.swapaxes(1, 2))

@@ -61,9 +61,8 @@ def figure(
     if phase not in PHASES or side not in (None, "left", "right") or paint not in PAINTS:
         raise ValueError(f"unknown phase, side or paint: {phase}, {side}, {paint}")
     with_arrow = phase == "end" if arrow is None else arrow
-    return _figure(
-        _key(pose), phase, side, paint, (title, description), prefix, with_arrow, letter, round(unit, 3)
-    )
+    side, words = side if "side" in pose else None, (title, description)
+    return _figure(_key(pose), phase, side, paint, words, prefix, with_arrow, letter, round(unit, 3))
 
 
 def prepare(pose: dict, *, phase: str, side: str | None = None) -> None:
@@ -78,35 +77,33 @@ def prepare(pose: dict, *, phase: str, side: str | None = None) -> None:
 
 def view_box(pose: dict, side: str | None = None) -> tuple[float, float, float, float]:
     """x, y, width, height of the drawing's view box; 200 units are one metre in every figure."""
-    x, y, width, height = _view(_key(pose))
-    return (-x - width if _reversed(pose, side) else x, y, width, height)
+    return _box(_key(pose), side if "side" in pose else None)
+
+
+def _box(key: str, side: str | None) -> tuple[float, float, float, float]:
+    x, y, width, height = _view(key)
+    return (-x - width if side == "left" else x, y, width, height)
 
 
 def _key(pose: dict) -> str:
     return json.dumps(pose, sort_keys=True)
 
 
-def _reversed(pose: dict, side: str | None) -> bool:
-    return side == "left" and "side" in pose
-
-
 @lru_cache(maxsize=KEPT)
 def _figure(key, phase, side, paint, words, prefix, with_arrow, letter, unit) -> str:
-    pose, (title, description) = json.loads(key), words
-    if "side" not in pose:
-        side = None
+    title, description = words
     attributes = paper(unit) if paint == "paper" else PAINTS[paint]
     drawn = "".join(_element(role, path, attributes) for role, path in _panel(key, phase, side))
     if with_arrow:
         dotted = _arrow_paths(key, arrow.head(unit))
         drawn += "".join(_element(role, path, attributes) for role, path in dotted)
-    if _reversed(pose, side):
+    if side == "left":
         drawn = f'<g transform="scale(-1 1)">{drawn}</g>'
     if side and letter:
         radius, spots = _letter(key, unit)
         x, y = spots[phase]
         drawn += letter_tag(-x if side == "left" else x, y, radius, side, attributes)
-    box = " ".join(number(value) for value in view_box(pose, side))
+    box = " ".join(number(value) for value in _box(key, side))
     name, label = (
         (f' id="{escape(prefix)}title"', f' aria-labelledby="{escape(prefix)}title"') if prefix else ("", "")
     )

@@ -25,14 +25,14 @@ def near_limbs(body: Skeleton, camera: Camera) -> set[str]:
 def back_to_front(body: Skeleton, camera: Camera, near: set[str]) -> list[str]:
     """Limbs, ``trunk``, ``head`` and ``hair`` in drawing order; ``near`` as from ``near_limbs`` at the start."""
     trunk = float(np.mean([camera.depth(body.origins[j]) for j in ("hips", "upper_joint", "c7")]))
-    lines = {limb: _line(body, limb) for limb in LIMBS}
-    depths = {limb: float(np.mean(camera.depth(line))) - trunk for limb, line in lines.items()}
+    lines = {limb: _line(body, limb, camera) for limb in LIMBS}
+    depths = {limb: float(deep.mean()) - trunk for limb, (_flat, deep) in lines.items()}
 
     def before(limb: str) -> bool:
         return depths[limb] < -ALONGSIDE or (depths[limb] <= ALONGSIDE and limb not in near)
 
     def compare(one: str, other: str) -> float:
-        crossing = _depths_where_they_cross(lines[one], lines[other], camera)
+        crossing = _depths_where_they_cross(*lines[one], *lines[other])
         here, there = crossing or (depths[one], depths[other])
         return here - there
 
@@ -44,22 +44,21 @@ def back_to_front(body: Skeleton, camera: Camera, near: set[str]) -> list[str]:
     )
 
 
-def _line(body: Skeleton, limb: str) -> np.ndarray:
-    """Places along the middle line of a limb (n, 3), metres."""
+def _line(body: Skeleton, limb: str, camera: Camera) -> tuple[np.ndarray, np.ndarray]:
+    """Places along the middle line of a limb: on the page (n, 2), and how near to the viewer (n,)."""
     side, _, kind = limb.partition(".")
-    places = [body.origins[f"{side}.{joint}"] for joint in _JOINTS[kind]]
+    joints = [body.origins[f"{side}.{joint}"] for joint in _JOINTS[kind]]
     if kind == "arm":
-        places.append(body.at(f"{side}.wrist", f"{side}.hand", (0, 0, -body.table.wrist_to_fingertip)))
-    bones = [a + _SHARES[:, None] * (b - a) for a, b in zip(places[:-1], places[1:], strict=True)]
-    return np.concatenate(bones)
+        joints.append(body.at(f"{side}.wrist", f"{side}.hand", (0, 0, -body.table.wrist_to_fingertip)))
+    places = np.array(joints)
+    bones = places[:-1, None] + _SHARES[:, None] * (places[1:] - places[:-1])[:, None]
+    line = bones.reshape(-1, 3)
+    return camera.flat(line), camera.depth(line)
 
 
-def _depths_where_they_cross(one, other, camera: Camera) -> tuple[float, float] | None:
+def _depths_where_they_cross(one, deep, other, deep_other) -> tuple[float, float] | None:
     """Depths of two lines where they come nearest to each other on the page, if they overlap there."""
-    if np.allclose(one[0], other[0], atol=1e-6):
-        return None
-    gaps = np.linalg.norm(camera.flat(one)[:, None] - camera.flat(other)[None], axis=2)
-    i, j = np.unravel_index(np.argmin(gaps), gaps.shape)
-    if gaps[i, j] > _CROSSING:
-        return None
-    return float(camera.depth(one[i])), float(camera.depth(other[j]))
+    apart = one[:, None] - other
+    gaps = np.einsum("ijk,ijk->ij", apart, apart)
+    i, j = divmod(int(gaps.argmin()), len(other))
+    return (float(deep[i]), float(deep_other[j])) if gaps[i, j] <= _CROSSING**2 else None

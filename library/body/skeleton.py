@@ -30,6 +30,7 @@ from library.body.tables import (
     TABLES,
     Table,
 )
+from library.body.turning import UPRIGHT, Frame, Vector, moved, turned
 
 BODY_ANGLES = (
     "lean", "roll", "face", "list", "low_curl", "up_curl", "side", "twist", "nod", "neck_side", "neck_turn",
@@ -109,13 +110,19 @@ def stand(
     Raises KeyError for an unknown table.
     """
     sizes = TABLES[table]
-    frames: dict[str, np.ndarray] = {}
-    origins: dict[str, np.ndarray] = {"hips": np.asarray(hips, dtype=float)}
+    frames: dict[str, Frame] = {}
+    origins: dict[str, Vector] = {"hips": tuple(map(float, hips))}
     _place_spine(angles, sizes, stature_m, frames, origins)
     for side, sign in SIDES.items():
         _place_leg(side, sign, angles, sizes, stature_m, frames, origins)
         _place_arm(side, sign, angles, sizes, stature_m, frames, origins)
-    return Skeleton(sizes, stature_m, frames, origins)
+    axes, places = np.array(list(frames.values())), np.array(list(origins.values()))
+    return Skeleton(
+        sizes,
+        stature_m,
+        dict(zip(frames, axes.swapaxes(1, 2), strict=True)),
+        dict(zip(origins, places, strict=True)),
+    )
 
 
 def _place_spine(angles, sizes, stature, frames, origins) -> None:
@@ -123,16 +130,16 @@ def _place_spine(angles, sizes, stature, frames, origins) -> None:
         return angles.get(name, 0.0)
 
     side, twist = angle("side"), angle("twist")
-    pelvis = _turn(
-        np.eye(3), ("z", angle("face")), ("y", -angle("lean")), ("x", -angle("list")), ("z", angle("roll"))
+    pelvis = turned(
+        UPRIGHT, ("z", angle("face")), ("y", -angle("lean")), ("x", -angle("list")), ("z", angle("roll"))
     )
-    abdomen = _turn(pelvis, ("y", angle("low_curl")), ("x", -0.5 * side), ("z", _LOW_SHARE * twist))
-    thorax = _turn(abdomen, ("y", angle("up_curl")), ("x", -0.5 * side), ("z", _HIGH_SHARE * twist))
-    head = _turn(thorax, ("y", angle("nod")), ("x", -angle("neck_side")), ("z", angle("neck_turn")))
+    abdomen = turned(pelvis, ("y", angle("low_curl")), ("x", -0.5 * side), ("z", _LOW_SHARE * twist))
+    thorax = turned(abdomen, ("y", angle("up_curl")), ("x", -0.5 * side), ("z", _HIGH_SHARE * twist))
+    head = turned(thorax, ("y", angle("nod")), ("x", -angle("neck_side")), ("z", angle("neck_turn")))
     frames.update(pelvis=pelvis, abdomen=abdomen, thorax=thorax, head=head)
-    low = origins["hips"] + pelvis[:, 2] * (sizes.lumbosacral * stature)
-    upper = low + abdomen[:, 2] * ((sizes.upper_joint - sizes.lumbosacral) * stature)
-    c7 = upper + thorax[:, 2] * ((sizes.c7 - sizes.upper_joint) * stature)
+    low = moved(origins["hips"], pelvis[2], sizes.lumbosacral * stature)
+    upper = moved(low, abdomen[2], (sizes.upper_joint - sizes.lumbosacral) * stature)
+    c7 = moved(upper, thorax[2], (sizes.c7 - sizes.upper_joint) * stature)
     origins.update(lumbosacral=low, upper_joint=upper, c7=c7)
 
 
@@ -141,15 +148,15 @@ def _place_leg(side, sign, angles, sizes, stature, frames, origins) -> None:
         return angles.get(f"{side}.{name}", 0.0)
 
     pelvis = frames["pelvis"]
-    thigh = _turn(
+    thigh = turned(
         pelvis, ("y", -angle("hip")), ("x", sign * angle("hip_out")), ("z", sign * angle("hip_turn"))
     )
-    shank = _turn(thigh, ("y", angle("knee")))
-    foot = _turn(shank, ("y", -angle("ankle")))
-    hip = origins["hips"] + pelvis[:, 1] * (sign * HIP_HALF_WIDTH * stature)
-    knee = hip - thigh[:, 2] * (sizes.thigh.length * stature)
-    ankle = knee - shank[:, 2] * (sizes.shank.length * stature)
-    toes = _turn(foot, ("y", -angle("toes")))
+    shank = turned(thigh, ("y", angle("knee")))
+    foot = turned(shank, ("y", -angle("ankle")))
+    toes = turned(foot, ("y", -angle("toes")))
+    hip = moved(origins["hips"], pelvis[1], sign * HIP_HALF_WIDTH * stature)
+    knee = moved(hip, thigh[2], -sizes.thigh.length * stature)
+    ankle = moved(knee, shank[2], -sizes.shank.length * stature)
     frames.update(
         {f"{side}.thigh": thigh, f"{side}.shank": shank, f"{side}.foot": foot, f"{side}.toes": toes}
     )
@@ -161,37 +168,21 @@ def _place_arm(side, sign, angles, sizes, stature, frames, origins) -> None:
         return angles.get(f"{side}.{name}", 0.0)
 
     thorax = frames["thorax"]
-    upper = _turn(
+    upper = turned(
         thorax,
         ("y", -angle("shoulder")),
         ("x", sign * angle("shoulder_out")),
         ("z", sign * angle("shoulder_turn")),
     )
-    forearm = _turn(upper, ("y", -angle("elbow")))
-    hand = _turn(forearm, ("y", -angle("wrist")))
+    forearm = turned(upper, ("y", -angle("elbow")))
+    hand = turned(forearm, ("y", -angle("wrist")))
     blade = radians(angle("blade"))
     aside = SHOULDER_HALF_WIDTH - (1 - cos(blade)) * COLLAR_BONE
     out = (sin(blade) * COLLAR_BONE, sign * aside, sizes.shoulder - sizes.upper_joint)
-    shoulder = origins["upper_joint"] + thorax @ (np.array(out) * stature)
-    elbow = shoulder - upper[:, 2] * (sizes.upper_arm.length * stature)
-    wrist = elbow - forearm[:, 2] * (sizes.forearm.length * stature)
+    shoulder = origins["upper_joint"]
+    for axis, by in zip(thorax, out, strict=True):
+        shoulder = moved(shoulder, axis, by * stature)
+    elbow = moved(shoulder, upper[2], -sizes.upper_arm.length * stature)
+    wrist = moved(elbow, forearm[2], -sizes.forearm.length * stature)
     frames.update({f"{side}.upper_arm": upper, f"{side}.forearm": forearm, f"{side}.hand": hand})
     origins.update({f"{side}.shoulder": shoulder, f"{side}.elbow": elbow, f"{side}.wrist": wrist})
-
-
-def _turn(frame: np.ndarray, *turns: tuple[str, float]) -> np.ndarray:
-    """``frame`` turned about its own axes, one after the other."""
-    for axis, degrees in turns:
-        if degrees:
-            frame = frame @ rotation(axis, degrees)
-    return frame
-
-
-def rotation(axis: str, degrees: float) -> np.ndarray:
-    """Right-handed rotation matrix about ``x``, ``y`` or ``z``, for column vectors."""
-    c, s = cos(radians(degrees)), sin(radians(degrees))
-    if axis == "x":
-        return np.array(((1, 0, 0), (0, c, -s), (0, s, c)))
-    if axis == "y":
-        return np.array(((c, 0, s), (0, 1, 0), (-s, 0, c)))
-    return np.array(((c, -s, 0), (s, c, 0), (0, 0, 1)))

@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 
 from library.body.mirroring import mirror
 from library.body.points import locate
-from library.body.skeleton import BODY_ANGLES, LIMB_ANGLES, joints, rotation, stand
+from library.body.skeleton import BODY_ANGLES, LIMB_ANGLES, joints, stand
 from library.body.tables import BALL_FROM_HEEL, COLLAR_BONE, HIP_HALF_WIDTH, SHOULDER_HALF_WIDTH, TABLES
+from library.body.turning import UPRIGHT, turned
 
 H = 1.70
 NAMES = [*BODY_ANGLES, *(f"{side}.{name}" for side in "lr" for name in LIMB_ANGLES)]
@@ -95,9 +96,8 @@ def test_rotations_follow_rodrigues(axis, degrees):
     k = np.eye(3)["xyz".index(axis)]
     cross = np.array(((0, -k[2], k[1]), (k[2], 0, -k[0]), (-k[1], k[0], 0)))
     a = radians(degrees)
-    assert rotation(axis, degrees) == pytest.approx(
-        np.eye(3) + np.sin(a) * cross + (1 - np.cos(a)) * cross @ cross
-    )
+    matrix = np.array(turned(UPRIGHT, (axis, degrees))).T
+    assert matrix == pytest.approx(np.eye(3) + np.sin(a) * cross + (1 - np.cos(a)) * cross @ cross)
 
 
 @settings(max_examples=40, deadline=None)
