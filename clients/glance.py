@@ -2,14 +2,19 @@
 
 import datetime as dt
 from collections.abc import Iterable
+from functools import lru_cache
 
 from clients import wording
 from library import tables
 from library import wording as library_words
+from library.flag_dates import flag_facts, flag_values
 from library.glance import AT_FIRST
 from library.precautions import chips, clearance
 from library.reason_wording import reason_row
-from studio.wording import more_words
+from studio.wording import language, more_words
+
+# Clients whose flags were looked at last: a day's people, each on two or three pages.
+KEPT = 64
 
 
 def glance(flags: Iterable, on: dt.date, *, table=None) -> list[dict]:
@@ -18,12 +23,23 @@ def glance(flags: Iterable, on: dt.date, *, table=None) -> list[dict]:
     table: the rule table in force; None is the table as shipped.
 
     What a clinician has lifted to 'No rule' is left out: it belongs to the sheet of its exercise.
+    Kept like `care`, and shared: do not change it.
     """
-    return [
+    return list(_glance(_read(flags), on, table or tables.rule_table(), language()))
+
+
+def _read(flags: Iterable) -> tuple[tuple, ...]:
+    """Return all of the flags that the judge reads: what is kept under it follows from it."""
+    return tuple(map(flag_values, flags))
+
+
+@lru_cache(maxsize=KEPT)
+def _glance(read: tuple, on: dt.date, table, _language: str) -> tuple[dict, ...]:
+    return tuple(
         {"verdict": chip.verdict, "text": chip_text(chip)}
-        for chip in chips(flags, on, table=table)
+        for chip in chips(map(flag_facts, read), on, table=table)
         if chip.verdict != "none"
-    ]
+    )
 
 
 def chip_text(chip) -> str:
@@ -41,8 +57,14 @@ def care(flags: Iterable, on: dt.date, *, table=None, whole: bool = True) -> dic
     Keys: first (sheets for `verdict_sheet`), left (how many more), left_words ('18 more: 2 Avoid, 16 Modify'),
     groups (the others under the parts of the body or of the work they are about; empty unless `whole`).
     What a clinician has lifted to 'No rule' counts nowhere and stands last in its group.
+    It is kept for the last clients, by what their flags say, day, table and language, and shared: do not change it.
     """
-    found = chips(flags, on, table=table)
+    return _care(_read(flags), on, table or tables.rule_table(), whole, language())
+
+
+@lru_cache(maxsize=KEPT)
+def _care(read: tuple, on: dt.date, table, whole: bool, _language: str) -> dict:
+    found = chips(map(flag_facts, read), on, table=table)
     counting = [chip for chip in found if chip.verdict != "none"]
     first = counting[:AT_FIRST]
     others = counting[AT_FIRST:]

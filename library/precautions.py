@@ -177,6 +177,13 @@ def chips(flags, on, *, table=None) -> list[Chip]:
     """
     table = _table(table)
     flags_read = standing(tuple(map(flag_values, flags or ())), _day(on), "long", table)
+    kept = flags_read.chips
+    if not kept:
+        kept[:] = _chips(flags_read, table)
+    return list(kept)
+
+
+def _chips(flags_read: Standing, table) -> list[Chip]:
     subjects = [d for d in table.demands if d in flags_read.rules or d in flags_read.demand_words]
     found = [_demand_chip(flags_read, table, demand) for demand in subjects]
     for exercise_id, entries in flags_read.exercise_words.items():

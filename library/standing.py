@@ -11,8 +11,10 @@ from typing import NamedTuple
 
 from library.flag_dates import ONE_SIDE, days_on, flag_facts, in_window, plain_date, window_end
 from library.tables import Table
-from library.verdicts import RANK, DemandVerdict, Reason, reason_order
+from library.verdicts import RANK, Chip, DemandVerdict, Reason, reason_order
 
+# A day's people, for spells on the back of both lengths; the page of the day reads the flags of all of them.
+KEPT = 64
 ASK = "Not in the table: ask."
 UNCLASSIFIED = "Not yet classified: ask."
 
@@ -34,7 +36,8 @@ class Standing(NamedTuple):
 
     `rules` and `demand_words`: demand id -> entries of the table and of clinicians.
     `exercise_words`: the same for every other subject of an instruction, which is taken for an
-    exercise id. `asks`: what the table does not know. `memo` keeps demand verdicts already weighed.
+    exercise id. `asks`: what the table does not know. `memo` keeps demand verdicts already weighed, `chips`
+    the flags at a glance once they were asked for.
     """
 
     rules: Mapping[str, tuple[Entry, ...]]
@@ -42,9 +45,10 @@ class Standing(NamedTuple):
     exercise_words: Mapping[str, tuple[Entry, ...]]
     asks: tuple[Reason, ...]
     memo: dict[tuple, DemandVerdict]
+    chips: list[Chip]
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=KEPT)
 def standing(flags: tuple[tuple, ...], on: date, spell: str, table: Table) -> Standing:
     """Read flags (tuples of `flag_dates.flag_values`) for one date; `spell` is 'short' or 'long'."""
     rules, demand_words, exercise_words = {}, {}, {}
@@ -64,7 +68,7 @@ def standing(flags: tuple[tuple, ...], on: date, spell: str, table: Table) -> St
             exercise_words.setdefault(subject, []).append(_word(flag, place, on, exercise=subject))
     asks.sort(key=reason_order)
     by_subject = (_sorted(rules), _sorted(demand_words), _sorted(exercise_words))
-    return Standing(*by_subject, tuple(asks), {})
+    return Standing(*by_subject, tuple(asks), {}, [])
 
 
 def ask(place, flag=None, *, condition=None, exercise=None, demand=None, text=ASK, code="not_in_table"):

@@ -1,6 +1,7 @@
 """What happens around every request: headers, the studio's language and zone, and who may pass."""
 
 import zoneinfo
+from functools import lru_cache
 from urllib.parse import urlencode
 
 from django.contrib import messages
@@ -13,6 +14,7 @@ from django.urls import reverse
 from django.utils import timezone, translation
 from django.utils.cache import patch_vary_headers
 from django.utils.translation import gettext as _
+from django.utils.translation import trans_real
 from django_htmx.http import HttpResponseClientRedirect
 
 from studio import locking
@@ -20,6 +22,9 @@ from studio.access import NOBODY
 from studio.actions import audit, devices, kept
 from studio.actions import locking as locking_actions
 from studio.models import Studio
+
+# The sentences of all pages and data files are fewer; past this many the oldest are looked up anew.
+SENTENCES_KEPT = 16384
 
 
 class HeadersMiddleware:
@@ -49,8 +54,21 @@ class StudioMiddleware:
         request.actor = audit.Actor.of_request(request)
         zone = request.studio.zone if request.studio else "UTC"
         language = request.studio.locale if request.studio else "en-gb"
+        keep_sentences(language)
         with timezone.override(zoneinfo.ZoneInfo(zone)), translation.override(language):
             return self.get_response(request)
+
+
+def keep_sentences(language: str) -> None:
+    """Let the catalogue of a language remember what it has translated.
+
+    Django asks a chain of six for every sentence, and a page says a thousand. A catalogue never changes while
+    the process runs; Django makes a new one, which remembers nothing yet, when settings of languages change.
+    """
+    catalogue = trans_real.translation(language)
+    if "gettext" not in vars(catalogue):
+        catalogue.gettext = lru_cache(maxsize=SENTENCES_KEPT)(catalogue.gettext)
+        catalogue.ngettext = lru_cache(maxsize=SENTENCES_KEPT)(catalogue.ngettext)
 
 
 class LockMiddleware:

@@ -1,6 +1,6 @@
 """The words for the codes that every app shares; one subject, one word, on every screen."""
 
-from django.utils.translation import gettext, ngettext
+from django.utils.translation import get_language, gettext, ngettext
 from django.utils.translation import gettext_lazy as _
 
 VERDICTS = {"avoid": _("Avoid"), "modify": _("Modify"), "watch": _("Watch"), "none": _("No rule")}
@@ -41,6 +41,11 @@ BOOKING_STATES = {
     "cancelled_late": _("cancelled late"),
     "no_show": _("no-show"),
 }
+
+
+def language() -> str:
+    """Return the language in use: words that are kept are kept under it."""
+    return get_language() or ""
 
 
 def waiting(seconds: int | None) -> str:

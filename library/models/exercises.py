@@ -3,6 +3,7 @@
 from django.db import models
 
 from library.contents_rules import is_whole
+from library.models.kept_json import KeptJSONField
 from studio.models import AppendOnly, Door, PublicRow
 
 
@@ -45,7 +46,7 @@ class ExerciseVersion(AppendOnly):
     content_hash = models.CharField(max_length=64)
     origin = models.CharField(max_length=10, choices=Origin, default=Origin.SHIPPED)
     base = models.ForeignKey("self", null=True, blank=True, on_delete=models.PROTECT, related_name="+")
-    payload = models.JSONField()
+    payload = KeptJSONField()
     created_at = models.DateTimeField()
     # Who made a version of the studio's; why demands were left out, where they were.
     author = models.ForeignKey(

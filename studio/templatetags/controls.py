@@ -8,6 +8,7 @@ from django import forms, template
 from django.utils.translation import gettext as _
 
 from studio import wording
+from studio.templatetags.keeping import drawn, kept_tag
 
 register = template.Library()
 
@@ -138,17 +139,17 @@ def peg_context(name, pegs, chosen=(), legend="", **options) -> dict:
     }
 
 
-register.inclusion_tag("components/stepper.html", name="stepper")(stepper_context)
-register.inclusion_tag("components/steps.html", name="steps")(steps_context)
-register.inclusion_tag("components/effort.html", name="effort")(effort_context)
-register.inclusion_tag("components/split_tick.html", name="split_tick")(split_context)
-register.inclusion_tag("components/pegs.html", name="pegs")(peg_context)
-register.inclusion_tag("components/options.html", name="options")(choice_context)
-register.inclusion_tag("components/phrases.html", name="phrases")(choice_context)
-register.inclusion_tag("components/choose.html", name="choose")(choice_context)
+kept_tag(register, "components/stepper.html", name="stepper")(stepper_context)
+kept_tag(register, "components/steps.html", name="steps")(steps_context)
+kept_tag(register, "components/effort.html", name="effort")(effort_context)
+kept_tag(register, "components/split_tick.html", name="split_tick")(split_context)
+kept_tag(register, "components/pegs.html", name="pegs")(peg_context)
+kept_tag(register, "components/options.html", name="options")(choice_context)
+kept_tag(register, "components/phrases.html", name="phrases")(choice_context)
+kept_tag(register, "components/choose.html", name="choose")(choice_context)
 
 
-@register.inclusion_tag("components/segment.html")
+@kept_tag(register, "components/segment.html")
 def segment(items, label=""):
     """A small row of links, one of them current."""
     return {"items": items, "label": label}
@@ -162,7 +163,7 @@ def _marked(name: str, options: dict) -> dict:
     return {**options, "attrs": {"aria-invalid": "true", "aria-describedby": f"id_{name}_error"}}
 
 
-@register.inclusion_tag("components/pair.html")
+@kept_tag(register, "components/pair.html")
 def pair_steppers(name, label, left=None, right=None, note="", last_left="", last_right="", **options):
     """A row of the recording screen: last time, left control, the name on the spine, right, last time."""
     return {
@@ -178,7 +179,7 @@ def pair_steppers(name, label, left=None, right=None, note="", last_left="", las
     }
 
 
-@register.inclusion_tag("components/pair.html")
+@kept_tag(register, "components/pair.html")
 def pair_steps(name, label, left=None, right=None, note="", last_left="", last_right="", **options):
     """The same row with the five steps; the word of the choice stands at the outer end."""
     return {
@@ -195,7 +196,7 @@ def pair_steps(name, label, left=None, right=None, note="", last_left="", last_r
     }
 
 
-@register.inclusion_tag("components/one.html")
+@kept_tag(register, "components/one.html")
 def one_stepper(name, label, value=None, note="", last="", **options):
     """A row for work without sides: one control in the middle."""
     control = stepper_context(name, value, label, None, **_marked(name, options))
@@ -203,7 +204,7 @@ def one_stepper(name, label, value=None, note="", last="", **options):
     return {"kind": "stepper", "label": label, "note": note, "control": control, "last": last, "error": error}
 
 
-@register.inclusion_tag("components/one.html")
+@kept_tag(register, "components/one.html")
 def one_steps(name, label, value=None, note="", last="", **options):
     """A row for work without sides with the five steps."""
     control = steps_context(name, value, label, None, words=False)
@@ -219,7 +220,7 @@ def one_steps(name, label, value=None, note="", last="", **options):
     }
 
 
-@register.inclusion_tag("components/felt_row.html")
+@kept_tag(register, "components/felt_row.html")
 def felt_row(prefix="felt", ticked=(), sided=True):
     """What it felt like: three plain words, a rule, and the three that open the stop sheet."""
     ticked = set(ticked or ())
@@ -264,49 +265,49 @@ def _group(demand: str, rows: list) -> dict:
 @register.inclusion_tag("components/verdict_sheet.html")
 def verdict_sheet(sheet, open=False, small=False, block=False):  # noqa: A002 - the word of the markup
     """A chip that opens every reason: what speaks, why, what helps, until when, on whose word."""
-    rows = part(sheet, "rows", ()) or ()
+    verdict = part(sheet, "verdict")
+    reasons = {"verdict": verdict, "groups": by_demand(part(sheet, "rows", ()) or ())}
     return {
-        "verdict": part(sheet, "verdict"),
+        "verdict": verdict,
         "text": part(sheet, "text", ""),
-        "rows": rows,
-        "groups": by_demand(rows),
+        "reasons": drawn("components/reasons.html", reasons),
         "open": open,
         "small": small,
         "block": block,
     }
 
 
-@register.inclusion_tag("components/empty.html")
+@kept_tag(register, "components/empty.html")
 def empty(title, text="", icon="leaf", url="", action=""):
     """Nothing here: what is true, when the next thing is, one button."""
     return {"title": title, "text": text, "icon": icon, "url": url, "action": action}
 
 
-@register.inclusion_tag("components/carry.html")
+@kept_tag(register, "components/carry.html")
 def carry(text, by=""):
     """The note carried over from last time, after a turned arrow; an empty box without one."""
     return {"text": text, "by": by}
 
 
-@register.inclusion_tag("components/now_line.html")
+@kept_tag(register, "components/now_line.html")
 def now_line(time, tag="div"):
     """The line of now in a day."""
     return {"time": time, "tag": tag if tag in ("div", "li") else "div"}
 
 
-@register.inclusion_tag("components/ask_first.html")
+@kept_tag(register, "components/ask_first.html")
 def ask_first(short=False):
     """The front desk's neutral line; the same whatever the reason is."""
     return {"short": short}
 
 
-@register.inclusion_tag("components/required_note.html")
+@kept_tag(register, "components/required_note.html")
 def required_note():
     """What the star means, once a page."""
     return {}
 
 
-@register.inclusion_tag("components/minutes_bar.html")
+@kept_tag(register, "components/minutes_bar.html")
 def minutes_bar(rows, planned, booked, before=0, after=0):
     """The minutes in true proportion: each row, the spare dashed, going over in words."""
     rows = list(rows or ())
@@ -331,7 +332,7 @@ def minutes_bar(rows, planned, booked, before=0, after=0):
     }
 
 
-@register.inclusion_tag("components/trail.html")
+@kept_tag(register, "components/trail.html")
 def trail(rows, now=0):
     """The session's exercises as a line: done, now, skipped, still to come, wide as their minutes."""
     marks = []
@@ -346,7 +347,7 @@ def trail(rows, now=0):
     return {"marks": marks, "now": now, "total": len(marks)}
 
 
-@register.inclusion_tag("components/parts.html")
+@kept_tag(register, "components/parts.html")
 def parts(at, total):
     """How far a long form has come, as bars and in words."""
     at, total = int(at), int(total)

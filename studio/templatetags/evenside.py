@@ -85,8 +85,11 @@ def evenside_mark() -> str:
 @register.simple_tag
 def side(which: str | None, short: bool = False) -> str:
     """A side tag: round on its own side, flat towards the midline. Nothing for work without sides."""
-    if not which:
-        return ""
+    return _drawn_side(which, bool(short), get_language()) if which else ""
+
+
+@lru_cache(maxsize=32)
+def _drawn_side(which: str, short: bool, _language: str | None) -> str:
     if which == "both":
         left, right = wording.SIDES_SHORT["left"], wording.SIDES_SHORT["right"]
         said = wording.SIDES["both"]
@@ -107,6 +110,12 @@ def side(which: str | None, short: bool = False) -> str:
 @register.simple_tag
 def flag(verdict: str, text: str = "", small: bool = False) -> str:
     """A flag chip: word first, then a few plain words. Silence of the rules is quiet text, never a chip."""
+    return _drawn_flag(verdict, text, bool(small), get_language())
+
+
+# By type too: a text that is escaped already equals, as a key, one that is not.
+@lru_cache(maxsize=1024, typed=True)
+def _drawn_flag(verdict: str, text: str, small: bool, _language: str | None) -> str:
     size = " flag-sm" if small else ""
     word = wording.VERDICTS[verdict]
     if verdict == "none":

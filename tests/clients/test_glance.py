@@ -12,12 +12,14 @@ from clients import glance
 from clients.models import Flag, Goal, Submission
 from clients.views import parts
 from library import regions, tables
+from library.models import table_in_force
 from sessions.demo.factories import (
     CareProfileFactory,
     ClientFactory,
     FlagFactory,
     GoalFactory,
     InstructionFactory,
+    StudioRuleFactory,
     SubmissionFactory,
 )
 from studio.drawing import REGIONS
@@ -174,3 +176,34 @@ def test_contact_part(client):
     text = drawn("_contact", client)
     assert client.telephone in text
     assert client.emergency_name in text
+
+
+class TestWhatIsKept:
+    """Words at a glance are kept by what flags say, day, table and language, and by nothing less."""
+
+    def test_asked_twice_it_is_the_same(self, client):
+        FlagFactory(client=client, condition="frozen_shoulder", side="left")
+        assert glance.care(of(client), TODAY) is glance.care(of(client), TODAY)
+        assert glance.glance(of(client), TODAY) == glance.glance(of(client), TODAY)
+
+    def test_another_side_another_day_and_the_part_are_another(self, client):
+        FlagFactory(client=client, condition="frozen_shoulder", side="left")
+        right = ClientFactory()
+        FlagFactory(client=right, condition="frozen_shoulder", side="right")
+        assert glance.care(of(client), TODAY) != glance.care(of(right), TODAY)
+        assert glance.care(of(client), TODAY) != glance.care(of(client), TODAY, whole=False)
+        FlagFactory(client=client, condition="knee_replacement", side="left", on=TODAY)
+        assert glance.care(of(client), TODAY) != glance.care(of(client), TODAY + dt.timedelta(days=400))
+
+    def test_a_flag_more_shows_at_once(self, client):
+        before = glance.care(of(client), TODAY)
+        FlagFactory(client=client, condition="frozen_shoulder", side="left")
+        assert glance.care(of(client), TODAY) != before
+        assert glance.glance(of(client), TODAY)
+
+    def test_a_rule_of_the_studio_shows_at_once(self, client):
+        FlagFactory(client=client, condition="frozen_shoulder", side="left")
+        before = glance.care(of(client), TODAY, table=table_in_force())
+        StudioRuleFactory(condition="frozen_shoulder", demand="inversion", reason="Because we say so.")
+        after = glance.care(of(client), TODAY, table=table_in_force())
+        assert ["Because we say so." in str(one) for one in (before, after)] == [False, True]
