@@ -127,6 +127,8 @@ def _trunk(key: str) -> str:
         "bent_right": _("trunk bent to the right"),
         "turned_left": _("chest turned to the left"),
         "turned_right": _("chest turned to the right"),
+        "blades_apart": _("shoulder blades apart"),
+        "blades_together": _("shoulder blades drawn together"),
         "leaning_forward": _("trunk leaning forward"),
         "leaning_back": _("trunk leaning back"),
     }[key]
@@ -151,6 +153,18 @@ def _spread(key: str) -> str:
         "foot_pointed_right": _("right foot pointed"),
         "heel_lifted_left": _("left heel lifted"),
         "heel_lifted_right": _("right heel lifted"),
+        "toes_tucked": _("toes tucked under"),
+        "toes_tucked_left": _("left toes tucked under"),
+        "toes_tucked_right": _("right toes tucked under"),
+        "toes_over": _("toes bent over the bar"),
+        "toes_over_left": _("left toes bent over the bar"),
+        "toes_over_right": _("right toes bent over the bar"),
+        "toes_curled": _("toes curled"),
+        "toes_curled_left": _("left toes curled"),
+        "toes_curled_right": _("right toes curled"),
+        "toes_up": _("toes up"),
+        "toes_up_left": _("left toes up"),
+        "toes_up_right": _("right toes up"),
     }[key]
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from library.body.contacts import sides_on_toes
 from library.body.holding import FEET, FOREARMS, HANDS, KNEES, LEVEL_SURFACES, Held, rounded, slope
 from library.body.points import locate
 
@@ -93,6 +94,11 @@ class _Teller(Held):
             settled = name == "side" and self.base.endswith("_side")  # the head on its cushion
             if abs(value) > (18 if settled else 9):
                 yield f"{key}_{'left' if value > 0 else 'right'}"
+        blades = [angle(f"{side}.blade", 0) for side in "lr"]
+        if min(blades) > 9:
+            yield "blades_apart"
+        elif max(blades) < -9:
+            yield "blades_together"
         if self.base in ("sitting", "kneeling") and not abs(self.left_up) > 0.3:
             yield from self._lean()
 
@@ -128,6 +134,7 @@ class _Teller(Held):
         if least["hip_turn"] > 18:
             yield "turned_out"
         yield from self._heels()
+        yield from self._toes()
         if self.base in ("sitting", "on_back") and not self.touches(("ball", "arch", "toe")):
             yield from self._feet()
 
@@ -164,6 +171,25 @@ class _Teller(Held):
             yield "heels_lifted"
         elif lifted:
             yield f"heel_lifted_{'right' if lifted == ['r'] else 'left'}"
+
+    def _toes(self):
+        """Toes bent otherwise than the foot says already: both, or the one side."""
+        right, left = (self._way_of_toes(side) for side in "rl")
+        if right == left:
+            yield from (f"toes_{right}",) if right else ()
+        else:
+            yield from (f"toes_{way}_{side}" for way, side in ((right, "right"), (left, "left")) if way)
+
+    def _way_of_toes(self, side: str) -> str:
+        toes, ankle = (self.angles.get(f"{side}.{name}", 0) for name in ("toes", "ankle"))
+        on = self._on(side, FEET)
+        if side in sides_on_toes(self.phase):
+            tucked = self.touches(KNEES, side) or self.base in ("plank", "plank_on_knees", "hands_and_knees")
+            return "tucked" if tucked and toes > 40 else ""
+        if toes < -12 and (on or ankle > -25):  # of a pointed foot they are pointed as well
+            return "over" if on in ("footbar", "pushbar") else "curled"
+        on_heel = self._on(side, ("heel",))  # on the ball they bend as the heel lifts
+        return "up" if toes > 15 and (on_heel or (not on and ankle < 6)) else ""
 
     def _heel_rise(self, side: str) -> float:
         """Metres from the ball of the foot up to the heel."""

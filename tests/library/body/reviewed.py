@@ -20,9 +20,7 @@ SAME_WORDS = {
     "mat_rocking": "the whole body rocks as one piece",
     "sp_ring_inner_press": "the ring gives by a little",
     "sp_ring_arm_press": "the ring gives by a little",
-    "sp_towel_curl": "only the toes move",
     "ch_ankle_press": "only the ankle moves",
-    "mat_foot_dome": "only the arch of the foot moves",
     "st_tandem_stand": "standing still is the exercise",
 }
 # Angles beyond the usual range: the position is real, its name-by-name angles are not what a goniometer reads.
