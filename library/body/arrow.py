@@ -4,7 +4,6 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from library.body.flesh import Rings
 from library.body.room import Strokes
 from library.body.scene import Piece
 
@@ -17,17 +16,25 @@ _STEPS = np.arange(0.0, 41.0, 8.0)
 _TURNS = np.linspace(0, 2 * np.pi, 12, endpoint=False)
 _WAYS = np.stack((np.cos(_TURNS), np.sin(_TURNS)), axis=-1)
 _COVERS = 12.0  # one more sample on the body is worth so many page units of moving away
-_MOVES = np.concatenate([[(0.0, 0.0)], *(step * _WAYS for step in _STEPS[1:])])
 
 
-def beside(points: np.ndarray, body: list[Rings], others: list[np.ndarray]) -> np.ndarray:
+def beside(points: np.ndarray, body: Strokes, others: list[np.ndarray]) -> np.ndarray:
     """The path (n, 2) moved as a whole, and as little as serves, so that it covers little of body and other arrows."""
-    tried = (points[None] + _MOVES[:, None]).reshape(-1, 2)
-    hits = Strokes.of(body).near(tried, _GAP) > 0
-    for other in others:
-        hits |= (np.hypot(*(tried[:, None] - other).T) < _APART).any(axis=0)
-    cost = _COVERS * hits.reshape(len(_MOVES), -1).sum(axis=1) + np.hypot(*_MOVES.T)
-    return points + _MOVES[int(np.argmin(cost))]
+    best, least = points, np.inf
+    for step in _STEPS:
+        if least <= step:  # to go farther costs more than what has been found
+            break
+        moves = step * (_WAYS if step else _WAYS[:1])
+        tried = points + moves[:, None]
+        spots = tried.reshape(-1, 2)
+        hits = body.near(spots, _GAP) > 0
+        for other in others:
+            hits |= (np.hypot(*(spots[:, None] - other).T) < _APART).any(axis=0)
+        cost = _COVERS * hits.reshape(len(tried), -1).sum(axis=1) + np.hypot(*moves.T)
+        cheapest = int(np.argmin(cost))
+        if cost[cheapest] < least:
+            best, least = tried[cheapest], cost[cheapest]
+    return best
 
 
 def head(unit: float = 0.0) -> float:

@@ -10,12 +10,13 @@ import shapely
 from library.body import apparatus, arrow, flesh, silhouette
 from library.body.camera import Camera
 from library.body.contacts import touching_sides
-from library.body.letter import letter_radius, letter_spots, letter_tag
+from library.body.letter import Around, letter_radius, letter_spots, letter_tag
 from library.body.movement import arrows, tracks
 from library.body.ordering import back_to_front, near_limbs
 from library.body.outline import CLOSE_BODY, CLOSE_HEAD, convex_hull, merge, shapes
 from library.body.paint import PAINTS, paper
 from library.body.paths import edge_path, number, smooth_paths
+from library.body.room import Strokes
 from library.body.scene import Piece
 from library.body.skeleton import LIMBS, Skeleton, angles_of, stand
 
@@ -246,7 +247,7 @@ def _tracks(key: str) -> list[np.ndarray]:
         if "arrow_path" in one:  # drawn as given: round a circle, or where hardly anything moves
             paths.append(flat[-1] + np.asarray(one["arrow_path"]))
         else:
-            paths.append(arrow.beside(flat, list(scene["rings"]["end"].values()), paths))
+            paths.append(arrow.beside(flat, _strokes(key, "end"), paths))
     return paths
 
 
@@ -288,18 +289,27 @@ def _letter(key: str, unit: float) -> tuple[float, dict[str, tuple[float, float]
 @lru_cache(maxsize=KEPT)
 def _spots(key: str, radius: float) -> tuple[dict[str, tuple[float, float]], bool]:
     """Where a letter of this size stands in each phase, and whether it has room."""
+    return letter_spots(_bounds(key), {phase: _around(key, phase) for phase in PHASES}, radius)
+
+
+@lru_cache(maxsize=2 * GEOMETRY_KEPT)
+def _around(key: str, phase: str) -> Around:
+    """What the letter keeps off in one phase."""
     scene = _geometry(key)
-    pose = scene["pose"]
-    bodies = {phase: list(scene["rings"][phase].values()) for phase in PHASES}
-    anchors = {}
-    for phase in PHASES:
-        limbs = [scene["rings"][phase][limb].outlines for limb in pose.get("work", ())]
-        if limbs:
-            anchors[phase] = np.concatenate(limbs).reshape(-1, 2).mean(axis=0)
-        else:  # a bend or a turn: beside the shoulder it goes to
-            anchors[phase] = scene["camera"].flat(scene["bodies"][phase].origins["r.elbow"])
-    lines = {phase: _apparatus_strokes(scene["layers"][phase]) for phase in PHASES}
-    return letter_spots(_bounds(key), bodies, lines, anchors, _tracks(key), radius)
+    rings = scene["rings"][phase]
+    limbs = [rings[limb].outlines.reshape(-1, 2) for limb in scene["pose"].get("work", ())]
+    if limbs:
+        anchor = np.concatenate(limbs).mean(axis=0)
+    else:  # a bend or a turn: beside the shoulder it goes to
+        anchor = scene["camera"].flat(scene["bodies"][phase].origins["r.elbow"])
+    arrows = [Strokes.along_lines([path]) for path in _tracks(key)] if phase == "end" else []
+    lines = Strokes.along_lines(_apparatus_strokes(scene["layers"][phase]))
+    return Around(_strokes(key, phase), arrows, lines, anchor)
+
+
+@lru_cache(maxsize=2 * GEOMETRY_KEPT)
+def _strokes(key: str, phase: str) -> Strokes:
+    return Strokes.of(_geometry(key)["rings"][phase].values())
 
 
 def _apparatus_strokes(layers) -> list[np.ndarray]:

@@ -1,13 +1,14 @@
 """The half-disc with L or R that names the working side: round on the side it names."""
 
-import numpy as np
-import shapely
+from dataclasses import dataclass
 
-from library.body.flesh import Rings
+import numpy as np
+
 from library.body.paths import number
 from library.body.room import Strokes
 
 _STEP = 11.0
+_AT_ONCE = 64  # so many spots are weighed at a time, the nearest first
 _GAP, _GAP_TO_LINES = 5.0, 2.0  # page units kept free between the letter and the body, or the apparatus
 _COVERS = 1000.0  # for each piece of the body that the letter would touch: the last of all choices
 _ON_A_LINE = 140.0  # a spot on a line of the apparatus must be this much nearer to be taken
@@ -44,47 +45,102 @@ def letter_tag(x: float, y: float, radius: float, side: str, attributes: dict[st
     )
 
 
+@dataclass(frozen=True)
+class Around:
+    """What a letter keeps off in one phase: body, arrows, lines of the apparatus; and the place it stands near."""
+
+    body: Strokes
+    arrows: list[Strokes]
+    lines: Strokes
+    anchor: np.ndarray
+
+
 def letter_spots(
-    bounds: tuple[float, float, float, float],
-    bodies: dict[str, list[Rings]],
-    lines: dict[str, list[np.ndarray]],
-    anchors: dict[str, np.ndarray],
-    arrows: list[np.ndarray],
-    radius: float,
+    bounds: tuple[float, float, float, float], around: dict[str, Around], radius: float
 ) -> tuple[dict[str, tuple[float, float]], bool]:
     """Where inside ``bounds`` a letter of this ``radius`` stands in each phase, and whether there is room for it.
 
-    It stands clear of body and arrows, near the working part.
-
-    ``lines`` are the apparatus' strokes (n, 2) of each phase: the letter keeps off them unless every free
-    spot lies far away. Both phases share one spot when that costs little. When the body leaves no room the
-    letter stands where it covers least of it.
+    It stands clear of body and arrows, near the working part, and keeps off the lines of the apparatus unless
+    every free spot lies far away. Both phases share one spot when that costs little. When the body leaves no
+    room the letter stands where it covers least of it.
     """
+    grid = _grid(bounds, radius + 2)
+    if not len(grid):
+        return {}, False
+    costs = {phase: _Costs(grid, one, radius) for phase, one in around.items()}
+    best = {phase: cost.cheapest() for phase, cost in costs.items()}
+    shared = _cheapest(
+        sum(cost.away for cost in costs.values()), lambda rows: sum(cost.of(rows) for cost in costs.values())
+    )
+    if all(cost.of(shared) <= cost.of(best[phase]) + _CALM for phase, cost in costs.items()):
+        best = dict.fromkeys(best, shared)
+    spots = {phase: tuple(grid[rows[0]].round(1).tolist()) for phase, rows in best.items()}
+    return spots, all(costs[phase].is_free(rows) for phase, rows in best.items())
+
+
+def _grid(bounds: tuple[float, float, float, float], inset: float) -> np.ndarray:
+    """The spots (n, 2) that are tried."""
     left, top, right, bottom = bounds
-    inset = radius + 2
     xs = np.arange(left + inset, right - inset + 0.1, _STEP)
     ys = np.arange(top + inset, bottom - inset + 0.1, _STEP)
-    grid = np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)
-    costs, taken = {}, {}
-    for phase, rings in bodies.items():
-        covered = Strokes.of(rings).near(grid, radius + _GAP)
-        if phase == "end":
-            covered += _touched(grid, [shapely.linestrings(path) for path in arrows], radius + _GAP)
-        free = covered == covered.min()  # only there a line of the apparatus can still decide
-        on_a_line = np.zeros(len(grid))
-        strokes = [shapely.linestrings(stroke) for stroke in lines[phase]]
-        on_a_line[free] = _touched(grid[free], strokes, radius + _GAP_TO_LINES) > 0
-        taken[phase] = covered + on_a_line
-        costs[phase] = np.hypot(*(grid - anchors[phase]).T) + _COVERS * covered + _ON_A_LINE * on_a_line
-    best = {phase: int(np.argmin(cost)) for phase, cost in costs.items()}
-    shared = int(np.argmin(sum(costs.values())))
-    if all(cost[shared] <= cost[best[phase]] + _CALM for phase, cost in costs.items()):
-        best = dict.fromkeys(best, shared)
-    spots = {phase: (round(float(grid[i][0]), 1), round(float(grid[i][1]), 1)) for phase, i in best.items()}
-    return spots, not any(taken[phase][i] for phase, i in best.items())
+    return np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)
 
 
-def _touched(grid: np.ndarray, shapes: list, reach: float) -> np.ndarray:
-    """How many of the shapes come within ``reach`` of each spot of the grid."""
-    spots, _ = shapely.STRtree(shapes).query(shapely.points(grid), predicate="dwithin", distance=reach)
-    return np.bincount(spots, minlength=len(grid))
+def _cheapest(least: np.ndarray, cost) -> np.ndarray:
+    """Row of the spot that costs least, as an array of one: ``cost`` of rows is asked only while it can be less.
+
+    least: what each spot costs at least.
+    """
+    order = np.argsort(least, kind="stable")
+    best, lowest = order[:1], np.inf
+    for begin in range(0, len(order), _AT_ONCE):
+        rows = order[begin : begin + _AT_ONCE]
+        if least[rows[0]] > lowest:
+            break
+        costs = cost(rows)
+        cheapest = int(np.argmin(costs))
+        if costs[cheapest] < lowest:
+            best, lowest = rows[cheapest : cheapest + 1], costs[cheapest]
+    return best
+
+
+class _Costs:
+    """What it costs to stand at each spot in one phase, worked out for those that are asked for."""
+
+    def __init__(self, grid: np.ndarray, around: Around, radius: float):
+        self.grid, self.around, self.radius = grid, around, radius
+        self.away = np.hypot(*(grid - around.anchor).T)
+        self.known = np.full(len(grid), np.nan)
+        self.least_covered = 0
+
+    def of(self, rows: np.ndarray) -> np.ndarray:
+        """What it costs at these rows of the grid."""
+        new = rows[np.isnan(self.known[rows])]
+        if len(new):
+            covered = self._covered(new)
+            self.known[new] = self.away[new] + _COVERS * covered
+            free = new[covered == self.least_covered]  # only there a line of the apparatus can still decide
+            self.known[free] += _ON_A_LINE * self._on_a_line(free)
+        return self.known[rows]
+
+    def cheapest(self) -> np.ndarray:
+        """Row of the cheapest spot, as an array of one."""
+        best = _cheapest(self.away, self.of)
+        if self._covered(best):
+            self.least_covered = int(self._covered(np.arange(len(self.grid))).min())
+            self.known[:] = np.nan
+            best = _cheapest(self.away, self.of)
+        return best
+
+    def is_free(self, rows: np.ndarray) -> bool:
+        """Whether nothing is covered there, not even a line."""
+        return not self._covered(rows).any() and not self._on_a_line(rows).any()
+
+    def _covered(self, rows: np.ndarray) -> np.ndarray:
+        found = self.around.body.near(self.grid[rows], self.radius + _GAP)
+        for arrow in self.around.arrows:
+            found += arrow.near(self.grid[rows], self.radius + _GAP) > 0
+        return found
+
+    def _on_a_line(self, rows: np.ndarray) -> np.ndarray:
+        return self.around.lines.near(self.grid[rows], self.radius + _GAP_TO_LINES) > 0

@@ -1,5 +1,6 @@
-"""How much of a drawn body lies near a place on the page."""
+"""How much of a drawing lies near a place on the page."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,7 +10,7 @@ from library.body.flesh import Rings
 
 @dataclass(frozen=True)
 class Strokes:
-    """Pieces of a body as strokes from round to round: ends (n, 2) and radii (n,) there, page units."""
+    """Strokes from round to round: ends (n, 2) and radii (n,) there, page units."""
 
     start: np.ndarray
     along: np.ndarray
@@ -17,26 +18,45 @@ class Strokes:
     growth: np.ndarray
 
     @classmethod
-    def of(cls, parts: list[Rings]) -> "Strokes":
+    def of(cls, parts: Iterable[Rings]) -> "Strokes":
         """The pieces of some parts of a body, each round with its larger radius: never less than is drawn."""
-        starts, alongs, radii, growths = [], [], [], []
+        starts, stops, radii = [], [], []
         for part in parts:
             middles = part.outlines.mean(axis=1)
-            reach = np.sqrt(((part.outlines - middles[:, None]) ** 2).sum(axis=2).max(axis=1))
-            first, last = part.pairs[:, 0], part.pairs[:, 1]
+            arms = part.outlines - middles[:, None]
+            reach = np.sqrt(np.einsum("nmx,nmx->nm", arms, arms).max(axis=1))
+            first, last = part.pairs.T
             starts.append(middles[first])
-            alongs.append(middles[last] - middles[first])
-            radii.append(reach[first])
-            growths.append(reach[last] - reach[first])
-        return cls(*(np.concatenate(one) for one in (starts, alongs, radii, growths)))
+            stops.append(middles[last])
+            radii.append((reach[first], reach[last]))
+        start, stop, radius = np.concatenate(starts), np.concatenate(stops), np.concatenate(radii, axis=1)
+        return cls(start, stop - start, radius[0], radius[1] - radius[0])
+
+    @classmethod
+    def along_lines(cls, lines: Iterable[np.ndarray]) -> "Strokes":
+        """The straight pieces of lines, each through page points (n, 2), without any width."""
+        starts, steps = [np.empty((0, 2))], [np.empty((0, 2))]
+        for line in lines:
+            starts.append(line[:-1])
+            steps.append(line[1:] - line[:-1])
+        start = np.concatenate(starts)
+        return cls(start, np.concatenate(steps), np.zeros(len(start)), np.zeros(len(start)))
 
     def near(self, spots: np.ndarray, reach: float) -> np.ndarray:
-        """How many pieces come within ``reach`` of each spot (n, 2)."""
-        dx, dy = (spots[:, axis, None] - self.start[:, axis] for axis in (0, 1))
-        along_x, along_y = self.along.T
-        length = np.maximum(along_x * along_x + along_y * along_y, 1e-9)
-        share = np.clip((dx * along_x + dy * along_y) / length, 0, 1)
-        dx -= share * along_x
-        dy -= share * along_y
-        within = self.radius + share * self.growth + reach
-        return np.count_nonzero(dx * dx + dy * dy < within * within, axis=1)
+        """How many strokes come within ``reach`` of each spot (n, 2)."""
+        length = np.maximum((self.along * self.along).sum(axis=1), 1e-9)
+        # how far along the stroke a spot lies, and how far the spot is from there; squares written out
+        share = spots @ (self.along / length[:, None]).T
+        share -= (self.start * self.along).sum(axis=1) / length
+        np.clip(share, 0, 1, out=share)
+        dx = spots[:, :1] - self.start[:, 0]
+        dx -= share * self.along[:, 0]
+        dy = spots[:, 1:] - self.start[:, 1]
+        dy -= share * self.along[:, 1]
+        dx *= dx
+        dy *= dy
+        dx += dy
+        share *= self.growth
+        share += self.radius + reach
+        share *= share
+        return np.count_nonzero(dx < share, axis=1)
