@@ -9,8 +9,8 @@ from itertools import pairwise
 
 import numpy as np
 
-from library.body.points import locate
-from library.body.skeleton import Skeleton, angles_of, stand
+from library.body.points import limbs_of, locate
+from library.body.skeleton import LIMBS, Skeleton, angles_of, stand
 
 SAMPLES = 9
 HALF_WAY = 0.5
@@ -35,33 +35,48 @@ def span(pose: dict, share: float) -> tuple[dict, dict, float]:
 
 def mixed_angles(first: dict, last: dict, part: float) -> dict[str, float]:
     """Solved angles a ``part`` of the way from one keyframe to the next, in a straight line."""
+    return {n: (1 - part) * here + part * there for n, here, there in _angles_of_both(first, last)}
+
+
+def _angles_of_both(first: dict, last: dict) -> list[tuple[str, float, float]]:
     here, there = angles_of(first), angles_of(last)
-    return {
-        n: (1 - part) * here.get(n, 0.0) + part * there.get(n, 0.0)
-        for n in sorted(here.keys() | there.keys())
-    }
+    return [(n, here.get(n, 0.0), there.get(n, 0.0)) for n in sorted(here.keys() | there.keys())]
 
 
-def between(pose: dict, shares: Iterable[float]) -> Iterator[Skeleton]:
+def between(pose: dict, shares: Iterable[float], points: Iterable[str] | None = None) -> Iterator[Skeleton]:
     """The body at each share (0 start, 1 end) of the movement.
 
     Solved angles go in a straight line from keyframe to keyframe. So do the hips, but where everything
     that touches at the later one has touched in the same place from the earlier one, it is held there: who
-    stands up stays on the floor.
+    stands up stays on the floor. Where ``points`` are named, the limbs they are not on may be missing.
     """
-    held_on: dict[int, dict] = {}
+    ways: dict[int, _Way] = {}
     for share in shares:
         first, last, part = span(pose, share)
-        if id(first) not in held_on:
-            held_on[id(first)] = _held(first, last)
-        place = (1 - part) * np.array(first["solved_hips"]) + part * np.array(last["solved_hips"])
-        body = stand(mixed_angles(first, last, part), tuple(place))
-        held = held_on[id(first)]
-        if held:
-            slips = [(1 - part) * a + part * b - locate(body, name) for name, (a, b) in held.items()]
-            x, _, z = np.mean(slips, axis=0)
-            body = body.moved((x, 0, z))
-        yield body
+        if id(first) not in ways:
+            ways[id(first)] = _Way(first, last, points)
+        yield ways[id(first)].body(part)
+
+
+class _Way:
+    """The way from one keyframe to the next."""
+
+    def __init__(self, first: dict, last: dict, points: Iterable[str] | None):
+        self.angles = _angles_of_both(first, last)
+        self.hips = list(zip(first["solved_hips"], last["solved_hips"], strict=True))
+        self.held = _held(first, last)
+        self.limbs = LIMBS if points is None else sorted(limbs_of([*points, *self.held]))
+
+    def body(self, part: float) -> Skeleton:
+        """The body a ``part`` of this way on."""
+        angles = {name: (1 - part) * here + part * there for name, here, there in self.angles}
+        hips = [(1 - part) * here + part * there for here, there in self.hips]
+        body = stand(angles, hips, limbs=self.limbs)
+        if not self.held:
+            return body
+        slips = [(1 - part) * a + part * b - locate(body, name) for name, (a, b) in self.held.items()]
+        x, _, z = np.mean(slips, axis=0)
+        return body.moved((x, 0, z))
 
 
 def _held(first: dict, last: dict) -> dict[str, tuple[np.ndarray, np.ndarray]]:
@@ -70,15 +85,17 @@ def _held(first: dict, last: dict) -> dict[str, tuple[np.ndarray, np.ndarray]]:
     names = [touch["point"] for touch in last["touch"]]
     if not all(isinstance(name, str) and name in begun for name in names):
         return {}
-    here, there = (stand(angles_of(frame), tuple(frame["solved_hips"])) for frame in (first, last))
+    limbs = limbs_of(names)
+    here, there = (stand(angles_of(frame), frame["solved_hips"], limbs=limbs) for frame in (first, last))
     places = {name: (locate(here, name), locate(there, name)) for name in names}
     return places if all(np.linalg.norm(a - b) < _STILL for a, b in places.values()) else {}
 
 
 def tracks(pose: dict) -> list[np.ndarray]:
     """Positions (SAMPLES, 3) in metres of the points that the movement's arrows follow: one, or two."""
-    bodies = list(between(pose, np.linspace(0, 1, SAMPLES)))
-    return [np.array([locate(body, one["track"]) for body in bodies]) for one in arrows(pose)]
+    names = [one["track"] for one in arrows(pose)]
+    bodies = list(between(pose, np.linspace(0, 1, SAMPLES).tolist(), names))
+    return [np.array([locate(body, name) for body in bodies]) for name in names]
 
 
 def arrows(pose: dict) -> list[dict]:

@@ -4,9 +4,11 @@ Skin offsets are shares of stature in the frame of the segment, from the named j
 flesh is common practice, no source; it has to match the drawn thickness or figures float.
 """
 
+from collections.abc import Iterable
+
 import numpy as np
 
-from library.body.skeleton import Skeleton
+from library.body.skeleton import SIDES, Skeleton
 from library.body.tables import (
     ANKLE_FROM_HEEL,
     ANKLE_HEIGHT,
@@ -56,6 +58,7 @@ FOOT_POINTS = {
     "instep": (INSTEP_FROM_HEEL, INSTEP_HEIGHT),
 }
 HAND_POINTS = ("palm", "knuckle", "fingertip")
+ARM_PARTS = {*HAND_POINTS, "elbow_tip", "forearm_edge", "arm_back", "shoulder", "elbow", "wrist"}
 
 
 def locate(body: Skeleton, name: str) -> np.ndarray:
@@ -73,6 +76,17 @@ def locate(body: Skeleton, name: str) -> np.ndarray:
     if name in body.origins:
         return body.origins[name]
     return _locate_limb(body, name)
+
+
+def limbs_of(names: Iterable[str]) -> set[str]:
+    """The limbs that these points lie on."""
+    limbs = set()
+    for name in names:
+        side, _, part = name.partition(".")
+        kind = "arm" if part in ARM_PARTS else "leg"
+        if side in ("l", "r", "mid"):
+            limbs |= {f"{one}.{kind}" for one in (SIDES if side == "mid" else side)}
+    return limbs
 
 
 def _locate_limb(body: Skeleton, name: str) -> np.ndarray:

@@ -89,20 +89,26 @@ class _Chain:
 
     def walk(self, size: int) -> list[int]:
         """Row numbers of the points on the way round, ``size`` to each piece."""
+        rows = [[*range(piece * size, (piece + 1) * size)] * 2 for piece in self.pieces]
         (first, count), (begin, rest) = self.steps[0][0], self.steps[-1][1]
-        way = [self.pieces[0] * size + (first + i) % size for i in range(count + 1)]
-        turns = list(zip(self.pieces[1:-1], self.steps[:-1], self.steps[1:], strict=True))
-        for piece, (_, before), (after, _) in turns:
-            way += _round(piece * size, before, after, size)
-        way += [self.pieces[-1] * size + (begin + i) % size for i in range(rest + 1)]
-        for piece, (_, before), (after, _) in reversed(turns):
-            way += _round(piece * size, after, before, size)
+        turns = list(zip(rows[1:-1], self.steps[:-1], self.steps[1:], strict=True))
+        way = rows[0][first : first + count + 1]
+        for own, (_, before), (after, _) in turns:
+            way += _round(own, before, after)
+        way += rows[-1][begin : begin + rest + 1]
+        for own, (_, before), (after, _) in reversed(turns):
+            way += _round(own, after, before)
         return way
 
 
-def _round(row: int, arrive: Run, leave: Run, size: int) -> list[int]:
-    """Points of a piece from where one run begins to where the other ends: on along it, or back if it bends in."""
-    (start, _), (first, count) = arrive, leave
+def _round(rows: list[int], arrive: Run, leave: Run) -> list[int]:
+    """Points of a piece from where one run begins to where the other ends: on along it, or back if it bends in.
+
+    rows: those of the piece, twice over.
+    """
+    size = len(rows) // 2
+    start, (first, count) = arrive[0], leave
     if (start - first) % size < count:
-        return [row + (start + i) % size for i in range((first + count - start) % size + 1)]
-    return [row + (start - i) % size for i in range((start - first - count) % size + 1)]
+        return rows[start : start + (first + count - start) % size + 1]
+    back = (start - first - count) % size
+    return rows[start + size - back : start + size + 1][::-1]

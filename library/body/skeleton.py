@@ -16,7 +16,7 @@ Academy of Orthopaedic Surgeons, from memory). Names and signs of the angles:
     blade           shoulder blade forward round the ribs: the collar bone turns about its inner end
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from math import cos, radians, sin
 
@@ -104,18 +104,20 @@ def stand(
     *,
     stature_m: float = STATURE_M,
     table: str = "neutral",
+    limbs: Iterable[str] = LIMBS,
 ) -> Skeleton:
     """Pose the skeleton: flat ``angles`` in degrees (missing ones are 0), middle of the hip axis at ``hips``.
 
-    Raises KeyError for an unknown table.
+    ``limbs`` are those that are wanted; the others are not there then. Raises KeyError for an unknown table.
     """
     sizes = TABLES[table]
     frames: dict[str, Frame] = {}
     origins: dict[str, Vector] = {"hips": tuple(map(float, hips))}
     _place_spine(angles, sizes, stature_m, frames, origins)
-    for side, sign in SIDES.items():
-        _place_leg(side, sign, angles, sizes, stature_m, frames, origins)
-        _place_arm(side, sign, angles, sizes, stature_m, frames, origins)
+    for limb in limbs:
+        side, _, kind = limb.partition(".")
+        place = _place_leg if kind == "leg" else _place_arm
+        place(side, SIDES[side], angles, sizes, stature_m, frames, origins)
     axes, places = np.array(list(frames.values())), np.array(list(origins.values()))
     return Skeleton(
         sizes,
