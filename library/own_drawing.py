@@ -8,7 +8,7 @@ import numpy as np
 
 from library import body, own_figure, pose_wording
 from library.body.complaints import examine, stored_complaints
-from library.body.grounding import GroundingError, ground
+from library.body.grounding import Grounded, GroundingError, ground, rounded
 from library.body.shape import Complaint, slips
 
 # What a drawing is made of; nothing else may come out of a pose that somebody sent.
@@ -23,16 +23,18 @@ class Drawing(NamedTuple):
     """What became of a pose: solved, or None where something stops; complaints; phase -> pose to draw it from.
 
     loose: contacts (phase, place) of which any one left out would let it be drawn, where they cannot all be met.
+    unmet: the phase that is drawn as near as the body comes, though it cannot be met; '' for none.
     """
 
     pose: dict | None
     complaints: list[Complaint]
     shown: dict[str, dict]
     loose: list[tuple[str, int]]
+    unmet: str = ""
 
 
 def drawing(pose: dict) -> Drawing:
-    """Solve a pose and say what is wrong; where one phase cannot be met the other is still shown."""
+    """Solve a pose and say what is wrong. Of a phase that cannot be met it shows how near the body comes."""
     solved, complaints = examine(pose)
     if not any(one.stops for one in complaints):
         solved = own_figure.led(solved)
@@ -40,16 +42,43 @@ def drawing(pose: dict) -> Drawing:
             return Drawing(solved, complaints, shown(solved), [])
         complaints = [Complaint("no_drawing", "", "scene")]
     first = next(one for one in complaints if one.stops)
-    start = None if first.phase == "start" else _alone(pose, "start")
-    alone = {"start": start} if start else {}
-    loose = [*_loose(pose, first.phase)] if first.kind == "out_of_reach" and first.value < _HOPELESS_M else []
-    return Drawing(None, complaints, alone, loose)
+    if first.kind != "out_of_reach" or first.phase not in pose:
+        return Drawing(None, complaints, _start_alone(pose, first.phase), [])
+    start = ground(pose["start"], pose["scene"]) if first.phase != "start" else None
+    loose = [*_loose(pose, first.phase, start)] if first.value < _HOPELESS_M else []
+    reached = _reached(pose, first.phase, start)
+    if reached is None:
+        return Drawing(None, complaints, _start_alone(pose, first.phase), loose)
+    phases = [first.phase] if start is None else ["start", first.phase]
+    # Both are drawn of one pose, in one frame, so that they compare.
+    return Drawing(None, complaints, dict.fromkeys(phases, reached), loose, first.phase)
 
 
-def _loose(pose: dict, name: str):
+def _start_alone(pose: dict, stopped_at: str) -> dict[str, dict]:
+    """Return the start to be shown by itself, where it is not what stops and holds without the rest."""
+    start = None if stopped_at == "start" else _alone(pose, "start")
+    return {"start": start} if start else {}
+
+
+def _reached(pose: dict, name: str, start: Grounded | None) -> dict | None:
+    """Return a pose to draw a phase from that cannot be met, as near as the body comes to it; None for none."""
+    try:
+        near = ground(pose[name], pose["scene"], start=start)
+    except GroundingError as error:
+        near = error.reached
+    except np.linalg.LinAlgError:
+        return None
+    if near is None or not np.isfinite([*near.angles.values(), *near.hips]).all():
+        return None
+    end = rounded(pose[name], near)
+    first = rounded(pose["start"], start) if start else end
+    drawn = {**_without_middle(pose), "start": first, "end": end}
+    return drawn if can_draw(drawn) else None
+
+
+def _loose(pose: dict, name: str, start: Grounded | None):
     """Yield the contacts of a phase without which the phase can be met. Only so many are tried: each is solved."""
     phase, scene = pose[name], pose["scene"]
-    start = ground(pose["start"], scene) if name != "start" else None
     for place in range(min(len(phase["touch"]), _MOST_TRIED) if len(phase["touch"]) > 1 else 0):
         less = {**phase, "touch": phase["touch"][:place] + phase["touch"][place + 1 :]}
         try:

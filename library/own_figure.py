@@ -2,11 +2,13 @@
 
 Plain computation. A form has rows (a part of the body and an angle, ``both-hip``) with a number for each phase, and
 contacts in order. Angles in degrees as in `library.body`; places in centimetres on the page, metres in the pose.
-What the form does not ask (straps, springs, props, the apparatus) stays as in the pose it began with.
+Numbers of the apparatus are those of `own_scene`. What the form does not ask (straps, springs, props) stays as in the
+pose it began with.
 """
 
 from collections.abc import Mapping
 
+from library import own_scene
 from library.body.filing import PHASES
 from library.body.limits import LEAST_DEGREES
 from library.body.skeleton import ARM_ANGLES, BODY_ANGLES, LEG_ANGLES
@@ -53,6 +55,11 @@ def row_of(free: str) -> str:
     return f"{ {'': 'body', 'both': 'both', 'r': 'right', 'l': 'left'}[side] }-{angle}"
 
 
+def scene_field(name: str) -> str:
+    """Return the form's field for a number or a choice of the scene."""
+    return f"scene-{name}"
+
+
 def surfaces_of(pose: Mapping) -> list[str]:
     """Return what there is to touch in a pose's scene, and what it touches already."""
     scene = pose["scene"]
@@ -97,6 +104,7 @@ def initial(pose: Mapping) -> dict:
         "arrow_y": -arrow[1] / 2,
         "middle": "1" if "middle" in pose else "",
         "at": round(100 * pose.get("middle", {}).get("at", 0.5), 1),
+        **{scene_field(name): value for name, value in own_scene.initial(pose["scene"]).items()},
     }
     for name in PHASES:
         values |= _phase_values(name, pose[name]) if name in pose else {f"{name}-n": 0}
@@ -147,6 +155,7 @@ def built(base: Mapping, values: Mapping) -> dict:
     """
     pose = {name: value for name, value in base.items() if name not in (*PHASES, "work", "arrow_off")}
     pose |= {"track": values["track"], "driver": values["driver"]}
+    pose["scene"] = own_scene.built(base["scene"], scene_values(base["scene"], values))
     pose["camera"] = {"turn": values["turn"], "height": values["height"]}
     if values["work"]:
         pose["work"] = [values["work"]]
@@ -158,10 +167,22 @@ def built(base: Mapping, values: Mapping) -> dict:
             pose[name] = _phase_built(name, base.get(name) or base["end"], values)
     if pose == unsolved(base):
         return dict(base)
-    if any(pose.get(name) != unsolved(base).get(name) for name in ("track", *PHASES)):
+    if any(pose.get(name) != unsolved(base).get(name) for name in ("track", "scene", *PHASES)):
         for name in ("arrow_path", "second_arrow", "ghost"):  # they were drawn for that movement
             pose.pop(name, None)
     return pose
+
+
+def scene_values(scene: Mapping, values: Mapping) -> dict:
+    """Return what a form's values say of a scene, by the names of `own_scene`; what they do not say is left out."""
+    names = [*(one.name for one in own_scene.numbers(scene)), *own_scene.choices(scene)]
+    return {name: values[scene_field(name)] for name in names if scene_field(name) in values}
+
+
+def moves_otherwise(before: Mapping, after: Mapping) -> bool:
+    """Return whether two figures differ in what the body does or on what, and not only in how they are seen."""
+    one, two = unsolved(before), unsolved(after)
+    return any(one.get(name) != two.get(name) for name in ("scene", *PHASES))
 
 
 def unsolved(pose: Mapping) -> dict:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
-from library import complaint_wording, figure_wording, own_figure, pose_wording
+from library import complaint_wording, figure_wording, own_figure, pose_wording, scene_wording
 from library.body.filing import PHASES
 from library.body.shape import Complaint
 from library.own_drawing import Drawing, apart
@@ -31,8 +31,9 @@ def said(form, drawing: Drawing | None) -> dict:
         text = complaint_wording.plain(one) + _and_more(more)
         slot = _slot(form, one)
         row = {"text": text, "stops": one.stops}
-        if slot and row not in slots.setdefault(slot, []):
-            slots[slot].append(row)
+        for place in (slot, _scene_slot(form, one, slot)):
+            if place and row not in slots.setdefault(place, []):
+                slots[place].append(row)
         if not slot or one.stops or one.kind == "inside":
             general.append({"text": text, "stops": one.stops})
     for phase, place in drawing.loose if drawing else ():
@@ -115,6 +116,14 @@ def _slot(form, one: Complaint) -> str:
     return ""
 
 
+def _scene_slot(form, one: Complaint, slot: str) -> str:
+    """Return the slot of the apparatus that a complaint is about too: what is in the way, or was moved out of reach."""
+    if one.kind == "inside":
+        return form.scene.slot_of_thing(one.inside)
+    phase, _dash, place = slot.partition("-t")
+    return form.scene.slots_of_contact(phase, int(place)) if place.isdigit() else ""
+
+
 def _slot_of_angle(form, phase: str, name: str) -> str:
     """Return the row in which an angle was typed: that of its side, or of both."""
     part, _dash, angle = own_figure.row_of(name).partition("-")
@@ -184,6 +193,8 @@ def conflict(now, mine: dict) -> dict:
         }
         for name, angle, old, new in apart(theirs, mine)[:_MOST_PAIRS]
     ]
+    if theirs and theirs["scene"]["kind"] == mine["scene"]["kind"]:
+        pairs += scene_wording.apart(theirs["scene"], mine["scene"])[:_MOST_PAIRS]
     return {"who": now.changed_by, "when": now.changed_at, "pairs": pairs}
 
 

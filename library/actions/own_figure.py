@@ -2,6 +2,8 @@
 
 from django.db import transaction
 
+from library import own_exercise as own
+from library import own_figure as figures
 from library.actions.drafts import look_open
 from library.models import ExerciseDraft
 from studio import clock
@@ -11,17 +13,32 @@ from studio.actions import audit
 DRAWN_FOR = ("apparatus", "position")
 
 
-def write_figure(*, actor: audit.Actor, draft: ExerciseDraft, expected: int, pose: dict | None) -> None:
-    """Keep a solved pose, or None for no drawing. Raises Over, and Stale when somebody wrote first."""
+def write_figure(*, actor: audit.Actor, draft: ExerciseDraft, expected: int, pose: dict | None) -> bool:
+    """Keep a solved pose, or None for no drawing; return whether it made the demands open again.
+
+    What the body does, or on what, bears on the demands, as the start position does. Raises Over, and Stale when
+    somebody wrote first.
+    """
     facts = draft.payload["facts"]
     key = {"key": facts["id"]}
+    reopened = bool(pose) and own.is_classified(facts) and _moves_otherwise(draft, pose)
     payload = {**draft.payload, "pose": {**pose, **key} if pose else None}
     payload["drawn_for"] = {name: facts.get(name) for name in DRAWN_FOR}
+    if reopened:
+        payload["suggested"] = {name: facts[name] for name in ("demands", "demand_sides")}
+        payload["facts"] = {**facts, "demands": None, "demand_sides": {}}
     with transaction.atomic():
         look_open(draft)
         draft.payload = payload
         draft.save_version(expected, ["payload"], by=actor.person, at=clock.now())
         audit.write(actor, "exercise.written", draft, fields=["pose"])
+    return reopened
+
+
+def _moves_otherwise(draft: ExerciseDraft, pose: dict) -> bool:
+    """Return whether a figure is another than the last one there was; an exercise that had none is as it was said."""
+    before = draft.payload.get("pose") or (draft.base.pose if draft.base_id else None)
+    return bool(before) and figures.moves_otherwise(before, pose)
 
 
 def still_fits(draft: ExerciseDraft) -> bool:

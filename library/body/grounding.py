@@ -30,11 +30,14 @@ _ABOVE_ROUND = 1.2  # start over a drum, or the nearest way out may lead through
 
 
 class GroundingError(ValueError):
-    """A phase whose contacts cannot all be met: the worst ``point``, its ``gap_m``, and the phase if known."""
+    """A phase whose contacts cannot all be met: the worst ``point``, its ``gap_m``, and the phase if known.
 
-    def __init__(self, point: str, gap_m: float, phase: str = ""):
+    ``reached`` is where the body came to rest, nearest to them all.
+    """
+
+    def __init__(self, point: str, gap_m: float, phase: str = "", reached: "Grounded | None" = None):
         super().__init__(f"{point} stays {gap_m * 1000:.0f} mm away from where it should touch")
-        self.point, self.gap_m, self.phase = point, gap_m, phase
+        self.point, self.gap_m, self.phase, self.reached = point, gap_m, phase, reached
 
 
 @dataclass(frozen=True)
@@ -82,19 +85,20 @@ def ground_pose(pose: dict) -> dict[str, Grounded]:
             try:
                 solved[name] = ground(pose[name], pose["scene"], start=solved.get("start"))
             except GroundingError as error:
-                raise GroundingError(error.point, error.gap_m, name) from None
+                raise GroundingError(error.point, error.gap_m, name, error.reached) from None
     return solved
 
 
 def stored(pose: dict) -> dict:
     """A copy of a pose with its solved angles and hips written in, rounded as they are kept on file."""
     solved = ground_pose(pose)
-    copy = dict(pose)
-    for name, grounded in solved.items():
-        angles = {name: round(float(value), 1) for name, value in grounded.angles.items() if round(value, 1)}
-        hips = [round(value, 3) for value in grounded.hips]
-        copy[name] = pose[name] | {"solved": angles, "solved_hips": hips}
-    return copy
+    return dict(pose) | {name: rounded(pose[name], grounded) for name, grounded in solved.items()}
+
+
+def rounded(phase: dict, grounded: Grounded) -> dict:
+    """A copy of a phase with solved angles and hips, rounded as they are kept on file."""
+    angles = {name: round(float(value), 1) for name, value in grounded.angles.items() if round(value, 1)}
+    return phase | {"solved": angles, "solved_hips": [round(value, 3) for value in grounded.hips]}
 
 
 def contact_gaps(body: Skeleton, point: str | list[str], aim: Target) -> list[float]:
@@ -176,10 +180,11 @@ def _checked(phase: dict, authored: dict, free: list[list[str]], values: np.ndar
         for touch, aim in targets
     ]
     gap, point = max(gaps, key=lambda entry: entry[0])
-    if gap > LARGEST_GAP_M:
-        raise GroundingError(point, gap)
     angles |= {f"{side}.toes": _level_toes(body, side) for side in sides_on_toes(phase)}
-    return Grounded({name: value for name, value in angles.items() if value}, hips, gap)
+    reached = Grounded({name: value for name, value in angles.items() if value}, hips, gap)
+    if gap > LARGEST_GAP_M:
+        raise GroundingError(point, gap, reached=reached)
+    return reached
 
 
 def _level_toes(body: Skeleton, side: str) -> float:

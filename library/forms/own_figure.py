@@ -12,38 +12,10 @@ from library import own_wording, vocabulary_wording
 from library.body.filing import PHASES
 from library.body.shape import LARGEST_ANGLE, MOST_CONTACTS, MOST_FREE
 from library.forms.own_base import CHOOSE
+from library.forms.own_fields import CENTIMETRES, DEGREES, FARTHEST_CM, chosen, number
+from library.forms.own_scene import FigureScene
 from library.plain_starts import keys_of
 from studio.forms.widgets import LongSelect
-
-FARTHEST_CM = 500
-DEGREES = gettext_lazy("Type degrees from -%(most)s to %(most)s.") % {"most": LARGEST_ANGLE}
-CENTIMETRES = gettext_lazy("Type centimetres from -%(most)s to %(most)s.") % {"most": FARTHEST_CM}
-SAYS = "says-{}"
-
-
-def number(label, most: float, says, *, least: float | None = None, slot: str = "") -> forms.FloatField:
-    """A number field of the table of angles; its sentence stands in the slot of its row."""
-    low = -most if least is None else least
-    attrs = {"class": "form-control fig-num", "step": "any", "aria-describedby": SAYS.format(slot)}
-    return forms.FloatField(
-        label=label,
-        required=False,
-        min_value=low,
-        max_value=most,
-        widget=forms.NumberInput(attrs=attrs if slot else {"step": "any"}),
-        error_messages=dict.fromkeys(("invalid", "min_value", "max_value"), says),
-    )
-
-
-def chosen(label, choices, *, required=False, slot: str = "") -> forms.ChoiceField:
-    attrs = {"class": "form-select", "aria-describedby": SAYS.format(slot)} if slot else {}
-    return forms.ChoiceField(
-        label=label,
-        required=required,
-        choices=choices,
-        widget=LongSelect(attrs=attrs),
-        error_messages={"invalid_choice": CHOOSE, "required": CHOOSE},
-    )
 
 
 class FigureForm(forms.Form):
@@ -60,6 +32,7 @@ class FigureForm(forms.Form):
         held = (lambda name: data.get(name, "")) if data is not None else at_first.get
         self.phases = [name for name in PHASES if name != "middle" or held("middle")]
         self.counts = {name: _count(held(f"{name}-n")) for name in self.phases}
+        self.scene = FigureScene(self, held)
         for name in self.phases:
             self._angles_of(name)
             self._contacts_of(name)
@@ -143,7 +116,7 @@ class FigureForm(forms.Form):
     def _surfaces(self) -> list:
         return [
             ("", _("Only a place or height")),
-            *((one, words.surface_name(one)) for one in figures.surfaces_of(self.base)),
+            *((one, words.surface_name(one)) for one in figures.surfaces_of(self.scene.pose)),
         ]
 
     def _drivers(self) -> list:
@@ -165,6 +138,7 @@ class FigureForm(forms.Form):
         data = super().clean()
         for name in self.phases:
             self._clean_phase(name, data)
+        self.scene.clean(data)
         data["arrow_x"], data["arrow_y"] = data.get("arrow_x") or 0.0, data.get("arrow_y") or 0.0
         for name, usual in (("turn", 14.0), ("height", 12.0), ("at", 50.0)):
             if data.get(name) is None:
@@ -267,11 +241,13 @@ class FigureForm(forms.Form):
     def slots(self) -> list[str]:
         """Return every place beside the fields where a sentence may stand."""
         contacts = [f"{name}-t{place}" for name in self.phases for place in range(self.counts[name])]
-        return [*(row for row, _part, _angle in figures.rows()), *contacts]
+        return [*(row for row, _part, _angle in figures.rows()), *contacts, *self.scene.slots()]
 
     def slot_of(self, field: str) -> str:
         """Return the slot of a field: its row or its contact."""
         phase, _dash, rest = field.partition("-")
+        if phase == "scene":
+            return self.scene.slot_of(field)
         if phase not in PHASES:
             return ""
         return f"{phase}-{rest.partition('-')[0]}" if rest[:1] == "t" and rest[1:2].isdigit() else rest

@@ -103,7 +103,7 @@ def _written(request, draft, form, begin):
     if drawing is None or drawing.pose is None:
         return _page(request, draft, form, begin, status=UNFIT, drawing=drawing)
     try:
-        actions.write_figure(
+        reopened = actions.write_figure(
             actor=request.actor, draft=draft, expected=form.cleaned_data["version"], pose=drawing.pose
         )
     except Stale as stale:
@@ -111,6 +111,9 @@ def _written(request, draft, form, begin):
         form.data["version"] = stale.current.version
         conflict = own_figure_wording.conflict(stale.current, drawing.pose)
         return _page(request, draft, form, begin, status=CONFLICT, conflict=conflict, drawing=drawing)
+    if reopened:
+        words = _("The figure changed. Go through what it asks of the body again before you keep it.")
+        messages.warning(request, words)
     return redirect(next_url(draft, STEP))
 
 
@@ -180,7 +183,8 @@ def _seen(draft, form, drawing=None) -> dict:
     name = draft.payload["facts"].get("name") or _("A new exercise")
     pictures = []
     for phase, pose in (drawing.shown if drawing else {}).items():
-        pictures.append(_picture(pose, phase, sided, name))
+        unmet = drawing.unmet == phase
+        pictures.append(_picture(pose, phase, sided, name) | {"unmet": unmet})
     if drawing and drawing.pose and sided:
         pictures.append(_picture(drawing.pose, "end", "left", name))
     said = own_figure_wording.said(form, drawing)

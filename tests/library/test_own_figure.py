@@ -257,7 +257,9 @@ def test_the_contact_that_is_in_the_way_is_found():
     pose["end"]["both"]["shoulder"] = 90  # arms to the ceiling, while the palms are said to lie on the mat
     pose["end"]["free"].remove("both.shoulder")
     drawing = own_drawing.drawing(pose)
-    assert drawing.pose is None and list(drawing.shown) == ["start"]
+    assert drawing.pose is None and list(drawing.shown) == ["start", "end"] and drawing.unmet == "end"
+    near = drawing.shown["end"]
+    assert near is drawing.shown["start"] and near["start"]["solved"] != near["end"]["solved"]
     assert ("end", place) in drawing.loose
 
 

@@ -10,7 +10,9 @@ from django.urls import reverse
 from library.actions import own as actions
 from library.actions import own_figure as figure_actions
 from library.body import all_poses
+from library.body.surfaces import FOOTBAR
 from library.models import Exercise, ExerciseDraft
+from library.own_scene import numbers
 from sessions.demo import factories as f
 from studio.actions.audit import Actor
 from studio.models import AuditEntry, Stale
@@ -234,6 +236,155 @@ def test_what_is_wrong_is_said_beside_the_field_and_all_that_was_typed_is_there(
     assert in_words(draft) == draft.payload["pose"]
 
 
+FOOTWORK = "ref_foot_heels"
+
+
+class TestApparatus:
+    def seen(self, browser, draft, **changes):
+        sent = typed(browser, draft, **changes, do="show")
+        return browser.post(page_of(draft), sent, headers={"HX-Request": "true", "HX-Target": "figure-view"})
+
+    def slot(self, text, name) -> str:
+        return html.unescape(re.search(rf'<div class="fig-says" id="says-{name}".*?</div>', text, re.S)[0])
+
+    def test_its_numbers_stand_there_with_plain_labels_in_centimetres(self, as_instructor):
+        draft = begun(as_instructor, FOOTWORK)
+        text = as_instructor.get(page_of(draft)).content.decode()
+        values = form_in(text)
+        x, z = all_poses()[FOOTWORK]["scene"].get("bar", FOOTBAR)
+        assert (float(values["scene-bar-0"]), float(values["scene-bar-1"])) == (100 * x, 100 * z)
+        assert 'aria-label="Foot bar: Height, cm"' in text and values["scene-box"] == ""
+
+    def test_a_mat_without_numbers_has_no_such_part(self, as_instructor):
+        text = as_instructor.get(page_of(begun(as_instructor))).content.decode()
+        assert ('id="scene"' in text) is bool(numbers(CURL["scene"]))
+
+    def test_a_changed_number_changes_picture_and_figure(self, as_instructor):
+        draft = begun(as_instructor, FOOTWORK)
+        before = self.seen(as_instructor, draft).content.decode()
+        height = float(typed(as_instructor, draft)["scene-bar-1"]) + 3
+        after = self.seen(as_instructor, draft, **{"scene-bar-1": f"{height:g}"}).content.decode()
+        assert re.findall(r' d="[^"]+"', before) != re.findall(r' d="[^"]+"', after)
+        sent = typed(as_instructor, draft, **{"scene-bar-1": f"{height:g}", "do": "write"})
+        assert as_instructor.post(page_of(draft), sent).status_code == 302
+        assert in_words(draft)["scene"]["bar"][1] == pytest.approx(height / 100)
+
+    @pytest.mark.parametrize(
+        ("changes", "slot", "says"),
+        [
+            ({"scene-bar-1": "150"}, "scene-bar", "Type centimetres from 30 to 110."),
+            ({"scene-bar-1": ""}, "scene-bar", "Type centimetres from 30 to 110."),
+            ({"scene-bar-1": "high"}, "scene-bar", "Type centimetres from 30 to 110."),
+            ({"scene-bar-0": "nan"}, "scene-bar", "Type centimetres from -500 to 500."),
+            ({"scene-box": "round"}, "scene-box", "Choose one from the list."),
+            ({"scene-bar-0": "300"}, "scene-bar", "cm away from where it should touch"),
+        ],
+        ids=[
+            "too high",
+            "empty",
+            "no number",
+            "not a number at all",
+            "no such box",
+            "out of reach of the feet",
+        ],
+    )
+    def test_what_is_wrong_is_said_beside_it_and_kept(self, as_instructor, changes, slot, says):
+        draft = begun(as_instructor, FOOTWORK)
+        answer = as_instructor.post(page_of(draft), typed(as_instructor, draft, **changes, do="write"))
+        text = answer.content.decode()
+        assert answer.status_code == 422 and says in self.slot(text, slot)
+        for name, value in changes.items():
+            assert value == "round" or form_in(text)[name] == value
+        assert in_words(draft) == draft.payload["pose"]
+
+    def test_a_box_comes_and_can_be_touched_then(self, as_instructor):
+        draft = begun(as_instructor, FOOTWORK)
+        text = as_instructor.get(page_of(draft)).content.decode()
+        assert '<option value="box"' not in text
+        shown = as_instructor.post(
+            page_of(draft), typed(as_instructor, draft, **{"scene-box": "long", "do": "show"})
+        ).content.decode()
+        assert '<option value="box"' in shown and form_in(shown)["scene-box"] == "long"
+
+    def test_a_box_that_is_touched_cannot_go(self, as_instructor):
+        key = next(
+            key
+            for key, pose in all_poses().items()
+            if pose["scene"].get("box") and any(touch.get("on") == "box" for touch in pose["start"]["touch"])
+        )
+        draft = begun(as_instructor, key)
+        answer = as_instructor.post(
+            page_of(draft), typed(as_instructor, draft, **{"scene-box": "", "do": "write"})
+        )
+        assert answer.status_code == 422
+        assert "Something still touches the box." in self.slot(answer.content.decode(), "scene-box")
+
+
+class TestDemands:
+    """A figure that moves otherwise may ask something else of the body: somebody goes through it again."""
+
+    def changing(self, browser, key="mat_pelvic_curl") -> ExerciseDraft:
+        row = Exercise.objects.get(key=key)
+        browser.post(reverse("library:own_change", args=[row.public_id]), {"step": "figure"})
+        return ExerciseDraft.objects.latest("pk")
+
+    def facts(self, draft) -> dict:
+        return ExerciseDraft.objects.get(pk=draft.pk).payload["facts"]
+
+    @pytest.mark.parametrize(
+        ("changes", "opened"),
+        [
+            ({"start-both-shoulder_out": "40"}, True),
+            ({"end-body-nod": "5"}, True),
+            ({"turn": "30"}, False),
+            ({"arrow_y": "4"}, False),
+            ({}, False),
+        ],
+        ids=["an arm elsewhere", "another end", "seen from elsewhere", "the arrow", "nothing"],
+    )
+    def test_are_opened_by_what_moves_otherwise(self, as_owner, changes, opened):
+        draft = self.changing(as_owner)
+        before = self.facts(draft)["demands"]
+        assert before is not None
+        answer = as_owner.post(page_of(draft), typed(as_owner, draft, **changes, do="write"), follow=True)
+        now = ExerciseDraft.objects.get(pk=draft.pk).payload
+        assert now["facts"]["demands"] == (None if opened else before)
+        assert ("Go through what it asks of the body again" in answer.content.decode()) is opened
+        if opened:
+            assert now["suggested"]["demands"] == before
+            fresh = ExerciseDraft.objects.get(pk=draft.pk)
+            slips = actions.slips_of(fresh, draft.begun_by)
+            assert [slip.field for slip in slips] == ["demands"]
+
+    def test_are_opened_by_the_apparatus(self, as_owner):
+        draft = self.changing(as_owner, FOOTWORK)
+        height = float(typed(as_owner, draft)["scene-bar-1"]) + 3
+        as_owner.post(page_of(draft), typed(as_owner, draft, **{"scene-bar-1": f"{height:g}", "do": "write"}))
+        assert self.facts(draft)["demands"] is None
+
+    def test_stay_where_a_figure_is_drawn_for_the_first_time_or_taken_away(self, as_owner):
+        draft = self.changing(as_owner)
+        as_owner.post(page_of(draft), {"do": "none", "version": draft.version})
+        assert self.facts(draft)["demands"] is not None
+        undrawn = f.DraftFactory(payload={**draft.payload, "pose": None}, base=None)
+        pose = ExerciseDraft.objects.get(pk=draft.pk).base.pose
+        actor = Actor(person=draft.begun_by)
+        assert not figure_actions.write_figure(
+            actor=actor, draft=undrawn, expected=undrawn.version, pose=pose
+        )
+
+    def test_taking_it_away_and_drawing_another_opens_them_all_the_same(self, as_owner):
+        draft = self.changing(as_owner)
+        sent = typed(as_owner, draft, **{"end-body-nod": "5", "do": "write"})
+        as_owner.post(page_of(draft), {"do": "none", "version": draft.version})
+        now = ExerciseDraft.objects.get(pk=draft.pk)
+        pose = {**copy.deepcopy(now.base.pose)}
+        pose["end"]["body"] = {**pose["end"]["body"], "nod": float(sent["end-body-nod"])}
+        actor = Actor(person=draft.begun_by)
+        assert figure_actions.write_figure(actor=actor, draft=now, expected=now.version, pose=pose)
+        assert self.facts(draft)["demands"] is None
+
+
 def test_with_nothing_left_that_touches_it_says_so(as_instructor):
     draft = begun(as_instructor)
     answer = as_instructor.post(page_of(draft), typed(as_instructor, draft, **{"end-n": "0", "do": "write"}))
@@ -274,10 +425,24 @@ class TestSeen:
         )
         assert re.findall(r' d="[^"]+"', one) != re.findall(r' d="[^"]+"', two)
 
-    def test_where_the_end_cannot_be_met_the_start_is_still_shown(self, as_instructor):
+    def test_where_the_end_cannot_be_met_start_and_nearest_end_are_shown_and_it_is_marked(
+        self, as_instructor
+    ):
         draft = begun(as_instructor)
         text = self.seen(as_instructor, draft, **{"end-t3-z": "150"}).content.decode()
-        assert text.count('class="fg"') == 1 and "cm away from where it should touch" in text
+        assert text.count('class="fg"') == 2 and "cm away from where it should touch" in text
+        assert text.count('class="unmet"') == 1 and "End: not met, as near as it comes" in text
+        assert "Start: not met" not in text and "Not written yet." not in text
+        again = as_instructor.post(
+            page_of(draft), typed(as_instructor, draft, **{"end-t3-z": "150", "do": "write"})
+        )
+        assert again.status_code == 422 and 'class="unmet"' in again.content.decode()
+        assert in_words(draft) == draft.payload["pose"]
+
+    def test_where_the_start_cannot_be_met_what_it_reaches_is_marked(self, as_instructor):
+        draft = begun(as_instructor)
+        text = self.seen(as_instructor, draft, **{"start-t1-z": "300", "start-t0-z": "-90"}).content.decode()
+        assert text.count('class="fg"') == 1 and "Start: not met, as near as it comes" in text
 
     def test_one_sided_work_shows_its_mirror(self, as_instructor):
         draft = begun(as_instructor, "mat_clam")
