@@ -73,6 +73,18 @@ def way_words(leading: ranges.Lead) -> str:
     return capfirst(words % {"measure": measure(leading.driver), "start": start, "end": end})
 
 
+def per_cent_only_words(pose: dict) -> str:
+    """Why a limit of a pose that nothing leads far enough is set in per cent only."""
+    driver = pose.get("driver", "")
+    if not driver:
+        return _("Nothing that is read in degrees leads this movement, so it is set in per cent of the way.")
+    words = _(
+        "%(measure)s leads this movement and changes by less than %(least)s: too little to stop at a degree. So it is "
+        "set in per cent of the way."
+    )
+    return capfirst(words % {"measure": measure(driver), "least": degrees(ranges.LEAST_DEGREES)})
+
+
 def limit_words(limit: dict) -> str:
     """'half way', '30 % of the way', 'knee bend 60°'."""
     if limit["by"] == ranges.BY_SHARE:

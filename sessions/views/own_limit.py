@@ -47,7 +47,9 @@ def limit_context(
     leading = ranges.lead(content.pose)
     return {
         "limit_form": form,
-        "limit_way": limit_wording.way_words(leading) if leading else "",
+        "limit_way": limit_wording.way_words(leading)
+        if leading
+        else limit_wording.per_cent_only_words(content.pose),
         "limit_pictures": pictures,
         "limit_sided": len(form.sides) > 1,
         "limit_conflict": conflict,

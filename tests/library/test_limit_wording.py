@@ -77,6 +77,28 @@ def test_where_nothing_leads_no_number_is_named(effect, words):
     assert limit_wording.effect_words(Held({}, 0.0, effect, False), None) == words
 
 
+@pytest.mark.parametrize(
+    ("driver", "words"),
+    [
+        ("up_curl", "Bend of the upper back leads this movement and changes by less than 4°: too little"),
+        (
+            "both.shoulder_out",
+            "Arm out to the side leads this movement and changes by less than 4°: too little",
+        ),
+        ("", "Nothing that is read in degrees leads this movement, so it is set in per cent of the way."),
+    ],
+)
+def test_why_it_is_per_cent_only(driver, words):
+    assert limit_wording.per_cent_only_words({"driver": driver}).startswith(words)
+
+
+def test_every_exercise_that_takes_per_cent_only_says_why():
+    unled = [pose for pose in all_poses().values() if lead(pose) is None]
+    assert unled
+    for pose in unled:
+        assert "the way it goes" not in limit_wording.per_cent_only_words(pose).casefold()
+
+
 def test_every_driver_has_a_name():
     drivers = {leading.driver for leading in map(lead, all_poses().values()) if leading}
     unnamed = [driver for driver in drivers if limit_wording.measure(driver) == "the way it goes"]

@@ -221,6 +221,13 @@ class TestPage:
         answer = self.send(as_instructor, held, number_left="50", by_left="share")
         assert answer.status_code == 200 and "limit-form" not in answer.content.decode()
 
+    def test_where_hardly_anything_turns_it_says_why_only_per_cent_are_asked(self, held, as_instructor):
+        exercise = f.ExerciseFactory(key="mat_breath_supine")
+        url = reverse("sessions:own_way", args=[held.client.public_id, exercise.public_id])
+        words = as_instructor.get(url).content.decode()
+        assert "changes by less than 4°: too little to stop at a degree." in words
+        assert "So it is set in per cent of the way." in words and "Counted in" not in words
+
     def test_the_desk_is_refused(self, held, as_desk):
         assert self.send(as_desk, held, number_left="50").status_code == 403
 
