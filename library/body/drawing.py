@@ -5,19 +5,20 @@ from functools import lru_cache
 from html import escape
 
 import numpy as np
-import shapely
 
-from library.body import apparatus, arrow, flesh, silhouette
+from library.body import apparatus, arrow, flesh
 from library.body.camera import Camera
 from library.body.contacts import touching_sides
 from library.body.letter import Around, letter_radius, letter_spots, letter_tag
 from library.body.movement import arrows, tracks
 from library.body.ordering import back_to_front, near_limbs
-from library.body.outline import CLOSE_BODY, CLOSE_HEAD, convex_hull, merge, shapes
+from library.body.outline import CLOSE_BODY, merge
 from library.body.paint import PAINTS, paper
+from library.body.parts import outlines
 from library.body.paths import edge_path, number, smooth_paths
 from library.body.room import Strokes
 from library.body.scene import Piece
+from library.body.silhouette import closed_lines
 from library.body.skeleton import LIMBS, Skeleton, angles_of, stand
 
 PHASES = ("start", "end")
@@ -137,6 +138,7 @@ def _geometry(key: str) -> dict:
         "layers": {
             phase: apparatus.build(pose, pose[phase], ends, bodies[phase], camera) for phase in PHASES
         },
+        "outlines": {},
         # taken from the start, so that tones never swap
         "near": near_limbs(bodies["start"], camera),
     }
@@ -204,38 +206,20 @@ def _part(part: str, paths: dict, near: set[str], work: set[str], side: str | No
 def _ghost_path(key: str) -> str:
     """Outline of where some parts were at the start, for a movement that is too small to be seen otherwise."""
     scene = _geometry(key)
-    parts = silhouette.closed_lines([scene["rings"]["start"][part] for part in scene["pose"]["ghost"]])
+    parts = closed_lines([scene["rings"]["start"][part] for part in scene["pose"]["ghost"]])
     return smooth_paths(merge([[line for lines in parts for line in lines]], [CLOSE_BODY]))[0]
 
 
 @lru_cache(maxsize=KEPT)
 def _body_paths(key: str, phase: str) -> dict[str, str]:
     scene = _geometry(key)
-    rings, hair, work = scene["rings"][phase], scene["hair"][phase], scene["pose"].get("work", ())
-    lines = dict(zip(rings, silhouette.closed_lines(list(rings.values())), strict=True))
-    lines["hair"] = [convex_hull(hair.cap)]
-    if not hair.bun_in_front:
-        lines["hair"] += _outside(hair.bun, lines["head"])
-    lines["head"] = [*lines["head"], lines["hair"][0], hair.bun]
-    merged = merge(
-        list(lines.values()), [CLOSE_HEAD if name in ("head", "hair") else CLOSE_BODY for name in lines]
-    )
-    names = [*lines]
+    shapes = outlines(scene["rings"][phase], scene["hair"][phase], scene["outlines"])
+    paths = dict(zip(shapes, smooth_paths(np.array(list(shapes.values()))), strict=True))
     # The edge round the working limb is wide and pale: straight lines do, in half the letters.
-    edges = {
-        f"{name}.edge": edge_path(shape) for name, shape in zip(names, merged, strict=True) if name in work
-    }
+    paths |= {f"{limb}.edge": edge_path(shapes[limb]) for limb in scene["pose"].get("work", ())}
     if phase == "end" and "ghost" in scene["pose"]:
-        edges["ghost"] = _ghost_path(key)
-    if hair.bun_in_front:  # seen from behind, the bun stands before the head, with an edge of its own
-        names, merged = [*names, "bun"], np.append(merged, shapely.polygons(hair.bun))
-    return dict(zip(names, smooth_paths(merged), strict=True)) | edges
-
-
-def _outside(ring: np.ndarray, lines: list[np.ndarray]) -> list[np.ndarray]:
-    """What of a ring lies outside of what some closed lines cover, as closed lines."""
-    rest = shapely.difference(shapely.polygons(ring), shapely.buffer(shapes([lines])[0], 0))
-    return [shapely.get_coordinates(part.exterior)[:-1] for part in shapely.get_parts(rest) if part]
+        paths["ghost"] = _ghost_path(key)
+    return paths
 
 
 @lru_cache(maxsize=KEPT)
