@@ -153,6 +153,8 @@ def _spread(key: str) -> str:
         "foot_pointed_right": _("right foot pointed"),
         "heel_lifted_left": _("left heel lifted"),
         "heel_lifted_right": _("right heel lifted"),
+        "arch_lifted_left": _("arch of the left foot lifted"),
+        "arch_lifted_right": _("arch of the right foot lifted"),
         "toes_tucked": _("toes tucked under"),
         "toes_tucked_left": _("left toes tucked under"),
         "toes_tucked_right": _("right toes tucked under"),

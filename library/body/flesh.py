@@ -21,6 +21,8 @@ FOREARM = ((0.0, 0.0, 0.0215), (0.3, 0.0, 0.0225), (1.0, 0.0, 0.014))
 # along the hand as a share of wrist to fingertip, radius
 HAND = ((0.0, 0.0130), (0.32, 0.0175), (0.56, 0.0158), (1.0, 0.0072))
 FIST_RADIUS = 0.021
+DOME_SHORTER = 0.012
+ARCH = (0.46, 0.0335, 0.013)  # along the foot from the heel as a share of it, height above the sole, radius
 FOOT_RADII = {"heel": 0.016, "ankle": 0.0195, "ball": 0.0135, "toe": 0.009}
 
 # height above the hip axis in upright standing, half width, half depth, half height of a trunk piece
@@ -84,13 +86,15 @@ def leg(body: Skeleton, side: str, camera: Camera, *, domed: bool = False) -> Ri
     points, radii = _along(hip, knee, f[f"{side}.thigh"][:, 0], THIGH, h)
     shank_points, shank_radii = _along(knee, ankle, f[f"{side}.shank"][:, 0], SHANK, h)
     foot_points, foot_radii = _foot(body, side)
-    points, radii = points + shank_points + foot_points, radii + shank_radii + foot_radii
-    outlines = camera.discs(points, radii)
-    n = len(points) - 4  # then heel, ankle, ball, toe
+    n = len(points) + len(shank_points)  # then heel, ankle, ball, toe, or with the arch before the ball
     pairs = [(i, i + 1) for i in range(n - 1)] + [(n, n + 1), (n + 1, n + 2), (n + 2, n + 3)]
-    if not domed:
+    if domed:
+        _dome(body, side, foot_points, foot_radii)
+        pairs.append((n + 3, n + 4))
+    else:
         pairs.append((n, n + 2))
-    return Rings(outlines, np.array(pairs))
+    points, radii = points + shank_points + foot_points, radii + shank_radii + foot_radii
+    return Rings(camera.discs(points, radii), np.array(pairs))
 
 
 def _foot(body: Skeleton, side: str):
@@ -104,6 +108,16 @@ def _foot(body: Skeleton, side: str):
     toe = sole + toes @ np.array((((1 - BALL_FROM_HEEL) * length - r["toe"]) * h, 0, r["toe"] * h))
     points = [heel, body.origins[joint], ball, toe]
     return points, [r[name] * h for name in ("heel", "ankle", "ball", "toe")]
+
+
+def _dome(body: Skeleton, side: str, points: list, radii: list) -> None:
+    """Shorten a foot that stands on heel and ball and raise its arch; more than feet do, or nobody would see it."""
+    forward, h = body.frames[f"{side}.foot"][:, 0], body.stature_m
+    points[2:] = [point - forward * (DOME_SHORTER * h) for point in points[2:]]
+    along, height, radius = ARCH
+    raised = ((along - ANKLE_FROM_HEEL) * body.table.foot.length, 0, height - ANKLE_HEIGHT)
+    points.insert(2, body.at(f"{side}.ankle", f"{side}.foot", raised))
+    radii.insert(2, radius * h)
 
 
 def arm(body: Skeleton, side: str, camera: Camera, *, fist: bool = False) -> Rings:

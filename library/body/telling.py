@@ -135,6 +135,8 @@ class _Teller(Held):
             yield "turned_out"
         yield from self._heels()
         yield from self._toes()
+        domed = self.phase.get("domed", ())
+        yield from (f"arch_lifted_{word}" for side, word in (("r", "right"), ("l", "left")) if side in domed)
         if self.base in ("sitting", "on_back") and not self.touches(("ball", "arch", "toe")):
             yield from self._feet()
 

@@ -8,10 +8,13 @@ import pytest
 from shapely import Polygon
 
 from library.body import figure, view_box
+from library.body.camera import Camera
 from library.body.drawing import _figure, _key, _tracks
+from library.body.flesh import leg
 from library.body.paint import CLASSES, PAPER, paper
 from library.body.paths import curve_path, line_paths, number, smooth_paths
 from library.body.poses import FOLDER
+from library.body.skeleton import angles_of, stand
 from tests.library.body.every import EVERY, PLAIN, POSES, SIDED, of_every
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -281,6 +284,17 @@ def test_the_outline_of_the_start_lies_under_the_body_at_the_end(pose):
     drawn = roles("end")
     assert drawn.count("fg-ghost") == 1
     assert drawn.index("fg-ghost") < min(drawn.index("fg-mid"), drawn.index("fg-near"))
+
+
+def test_a_domed_foot_is_shorter_and_stands_clear_between_heel_and_ball():
+    pose = POSES["mat_foot_dome"]
+    body, camera = stand(angles_of(pose["end"]), pose["end"]["solved_hips"]), Camera.of(pose)
+    flat, domed = (leg(body, "r", camera, domed=one) for one in (False, True))
+    tips = [rings.outlines[-1].mean(axis=0) for rings in (flat, domed)]
+    assert 3 < tips[0][0] - tips[1][0] < 6, "drawn so that it can be seen"
+    heel = len(flat.outlines) - 4
+    assert [heel, heel + 2] in flat.pairs.tolist()
+    assert [heel, heel + 3] not in domed.pairs.tolist()
 
 
 def test_an_outline_is_drawn_for_small_movements_only():

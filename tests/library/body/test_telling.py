@@ -52,6 +52,7 @@ BY_HAND = [
     ("mat_plank", "end", ("in one long line", "toes tucked under")),
     ("mat_scap_glide", "start", ("on hands and knees", "shoulder blades drawn together")),
     ("sc_seated_blade_glide", "end", ("sitting on the chair", "shoulder blades apart")),
+    ("mat_foot_dome", "end", ("sitting on the mat", "arch of the right foot lifted", "both feet down")),
     ("sp_towel_curl", "end", ("sitting on the chair", "right toes curled")),
     ("mat_half_kneel_rise", "start", ("kneeling on the left knee", "left toes tucked under")),
     ("mat_clam", "end", ("lying on the left side", "right knee lifted")),
