@@ -1,5 +1,7 @@
 """The scene of a pose: which apparatus is drawn, and what the hands or feet hold."""
 
+from collections.abc import Iterable
+
 from library.body import props
 from library.body.apparatus_barrel import barrel
 from library.body.apparatus_chair import chair
@@ -16,26 +18,27 @@ _WITH_PARTS = {"reformer": reformer, "table": table, "chair": chair}
 _LOW = 0.35  # metres: what lies lower than this decides how far a mat has to reach
 
 
-def build(
-    pose: dict, phase: dict, bodies: tuple[Skeleton, Skeleton], body: Skeleton, camera: Camera
-) -> Layers:
-    """Everything of a phase that is not the body.
+def build(pose: dict, bodies: dict[str, Skeleton], camera: Camera) -> dict[str, Layers]:
+    """Everything of each phase that is not the body.
 
-    ``bodies`` are both end positions, so that a mat is the same in both pictures; ``body`` is the one drawn.
+    ``bodies`` are both end positions: a mat is the same in both pictures.
     Raises KeyError for an unknown kind of scene.
     """
-    scene = pose["scene"]
-    layers = Layers(camera)
+    scene, built = pose["scene"], {}
     kind = scene["kind"]
-    if kind in _WITH_PARTS:
-        _WITH_PARTS[kind](layers, scene, phase, body)
-    else:
-        _ON_THE_FLOOR[kind](layers, scene, _reach(bodies))
-    props.draw(layers, scene, phase, body)
-    return layers
+    reach = _reach(bodies.values()) if kind not in _WITH_PARTS else (0.0, 0.0)
+    for name, body in bodies.items():
+        layers, phase = Layers(camera), pose[name]
+        if kind in _WITH_PARTS:
+            _WITH_PARTS[kind](layers, scene, phase, body)
+        else:
+            _ON_THE_FLOOR[kind](layers, scene, reach)
+        props.draw(layers, scene, phase, body)
+        built[name] = layers
+    return built
 
 
-def _reach(bodies: tuple[Skeleton, Skeleton]) -> tuple[float, float]:
+def _reach(bodies: Iterable[Skeleton]) -> tuple[float, float]:
     names = (
         "vertex",
         "seat",

@@ -128,16 +128,13 @@ def _geometry(key: str) -> dict:
     pose = json.loads(key)
     camera = Camera.of(pose)
     bodies = {phase: stand(angles_of(pose[phase]), pose[phase]["solved_hips"]) for phase in PHASES}
-    ends = (bodies["start"], bodies["end"])
     return {
         "pose": pose,
         "camera": camera,
         "bodies": bodies,
         "rings": {phase: _rings(pose[phase], bodies[phase], camera) for phase in PHASES},
         "hair": {phase: flesh.hair(bodies[phase], camera) for phase in PHASES},
-        "layers": {
-            phase: apparatus.build(pose, pose[phase], ends, bodies[phase], camera) for phase in PHASES
-        },
+        "layers": apparatus.build(pose, bodies, camera),
         "outlines": {},
         # taken from the start, so that tones never swap
         "near": near_limbs(bodies["start"], camera),

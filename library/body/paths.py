@@ -33,14 +33,17 @@ def smooth_paths(polygons: np.ndarray) -> list[str]:
     corners, rows = shapely.get_coordinates(rings, return_index=True)
     fifths = np.rint(corners * 5).astype(int)
     middles = fifths[:-1] + fifths[1:]
-    steps = np.diff(middles, axis=0)
-    paths, begin = [""] * len(polygons), 0
-    for owner, end in zip(owners.tolist(), np.flatnonzero(np.diff(rows, append=-1)).tolist(), strict=True):
-        start = middles[begin]
-        pull, back = 2 * fifths[begin + 1] - start, start - middles[end - 1]
-        numbers = np.concatenate((start, pull, steps[begin : end - 1].ravel(), back)).tolist()
-        paths[owner] += f"M{_said(numbers[:2])}q{_said(numbers[2:6])}t{_said(numbers[6:])}z"
-        begin = end + 1
+    words = [_words[step] for step in (middles[1:] - middles[:-1]).ravel().tolist()]
+    ends = np.flatnonzero(rows[1:] - rows[:-1]).tolist()
+    begins = [0, *(end + 1 for end in ends)]
+    pulls, starts, lasts = (2 * fifths)[1:], middles[begins], middles[[*(end - 1 for end in ends), -1]]
+    pulls = pulls[begins] - starts
+    heads = np.concatenate((starts, pulls, starts - lasts), axis=1).tolist()
+    paths = [""] * len(polygons)
+    for owner, begin, end, head in zip(owners.tolist(), begins, [*ends, len(rows) - 1], heads, strict=True):
+        step = _said(head[2:4]) + "".join(words[2 * begin : 2 * begin + 2])
+        way = "".join([*words[2 * begin + 2 : 2 * end - 2], *map(_words.__getitem__, head[4:])])
+        paths[owner] += f"M{_said(head[:2])}q{step}t{way.lstrip()}z"
     return _shortened(paths)
 
 
