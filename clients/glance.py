@@ -1,6 +1,8 @@
 """A client's flags at a glance: chips with their reasons, and what to ask before the start. Plain computation."""
 
 import datetime as dt
+import hashlib
+import json
 from collections.abc import Iterable
 from functools import lru_cache
 
@@ -55,7 +57,8 @@ def care(flags: Iterable, on: dt.date, *, table=None, whole: bool = True) -> dic
     """Return what to take care of, strictest first, as a page shows it.
 
     Keys: first (sheets for `verdict_sheet`), left (how many more), left_words ('18 more: 2 Avoid, 16 Modify'),
-    groups (the others under the parts of the body or of the work they are about; empty unless `whole`).
+    groups (the others under the parts of the body or of the work they are about; empty unless `whole`), mark
+    (the same for the same words, and for no others).
     What a clinician has lifted to 'No rule' counts nowhere and stands last in its group.
     It is kept for the last clients, by what their flags say, day, table and language, and shared: do not change it.
     """
@@ -69,12 +72,13 @@ def _care(read: tuple, on: dt.date, table, whole: bool, _language: str) -> dict:
     first = counting[:AT_FIRST]
     others = counting[AT_FIRST:]
     lifted = [chip for chip in found if chip.verdict == "none"]
-    return {
+    told = {
         "first": [_sheet(chip) for chip in first],
         "left": len(others),
         "left_words": more_words(chip.verdict for chip in others),
         "groups": _grouped([*others, *lifted]) if whole else [],
     }
+    return {**told, "mark": hashlib.sha256(json.dumps(told).encode()).hexdigest()[:24]}
 
 
 def _grouped(found: list) -> list[dict]:
@@ -83,7 +87,8 @@ def _grouped(found: list) -> list[dict]:
     for chip in found:
         row = tables.rule_table().demands.get(chip.demand)
         groups.setdefault(row["group"] if row else "", []).append(_sheet(chip))
-    return [{"label": wording.DEMAND_GROUPS.get(group, ""), "sheets": rows} for group, rows in groups.items()]
+    named = [(str(wording.DEMAND_GROUPS.get(group, "")), rows) for group, rows in groups.items()]
+    return [{"label": label, "sheets": rows} for label, rows in named]
 
 
 def sheets(flags: Iterable, on: dt.date, *, table=None) -> list[dict]:

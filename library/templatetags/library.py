@@ -1,15 +1,22 @@
 """What pages need to show an exercise: `{% load library %}`."""
 
+import json
+from functools import lru_cache
+
 from django import template
 from django.urls import reverse
 from django.utils.html import format_html
 from django.utils.safestring import mark_safe
+from django.utils.translation import get_language
 from django.utils.translation import gettext as _
 
 from library import body, facts_wording, pose_wording, tables, vocabulary_wording, wording
 from library.models import TableReview, table_in_force
 
 register = template.Library()
+
+# Sentences about figures that are kept: each exercise at its end, on both sides.
+TOLD = 1024
 
 
 @register.simple_tag
@@ -28,7 +35,7 @@ def exercise_figure(exercise, phase, side=None, paint="screen", title="", descri
         return format_html('<span class="fig-none"><span>{}</span></span>', _("No drawing yet"))
     side = side if side in ("left", "right") else None
     words = title or _figure_title(version, phase, side)
-    about = pose_wording.describe(pose, phase, side) if describe else ""
+    about = told(pose, phase, side) if describe else ""
     return mark_safe(body.figure(pose, phase=phase, side=side, paint=paint, title=words, description=about))
 
 
@@ -44,6 +51,16 @@ def _figure_title(version, phase: str, side: str | None) -> str:
     return texts[phase, side] % {"name": version.name}
 
 
+def told(pose: dict, phase: str, side: str | None) -> str:
+    """Return `pose_wording.describe`, kept by what the pose says and by the language."""
+    return _told(json.dumps(pose), phase, side, get_language())
+
+
+@lru_cache(maxsize=TOLD)
+def _told(pose: str, phase: str, side: str | None, _language: str | None) -> str:
+    return pose_wording.describe(json.loads(pose), phase, side)
+
+
 @register.simple_tag
 def pose_figure(pose, phase, name):
     """Draw a pose that is no version yet, plain or with its right side working."""
@@ -54,11 +71,18 @@ def pose_figure(pose, phase, name):
 
 @register.simple_tag(takes_context=True)
 def review_line(context):
-    """Say whether a licensed clinician has reviewed the rule table in force; asked once for a request."""
-    request = getattr(context, "request", None)
+    """Say whether a licensed clinician has reviewed the rule table in force; asked once for a request.
+
+    A view that knows the table already says so by `request.rule_table`.
+    """
+    return review_words(getattr(context, "request", None))
+
+
+def review_words(request) -> str:
+    """Return what `review_line` says, for a view that has to know it; request: None looks it up anew."""
     known = getattr(request, "review_words", None)
     if known is None:
-        version = table_in_force().version
+        version = (getattr(request, "rule_table", None) or table_in_force()).version
         known = wording.review_words(version, TableReview.objects.speaking_for(version))
         if request is not None:
             request.review_words = known

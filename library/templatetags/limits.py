@@ -4,10 +4,10 @@ from django import template
 from django.utils.safestring import mark_safe
 from django.utils.translation import gettext as _
 
-from library import limit_wording, pose_wording
+from library import limit_wording
 from library.body import framing
 from library.body import limits as ranges
-from library.templatetags.library import exercise_figure
+from library.templatetags.library import exercise_figure, told
 
 register = template.Library()
 
@@ -27,7 +27,7 @@ def limited_figure(exercise, phase, side=None, limits=None, describe=False, pain
     held = ranges.held(pose, limit)
     if held.pose is pose:
         return exercise_figure(exercise, phase, side=side, paint=paint, describe=describe)
-    about = pose_wording.describe(held.pose, phase, side) if describe else ""
+    about = told(held.pose, phase, side) if describe else ""
     title = _title(version.name, phase, side, limit)
     return mark_safe(
         framing.framed(pose, held, phase=phase, side=side, paint=paint, title=title, description=about)

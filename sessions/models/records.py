@@ -112,6 +112,10 @@ class EntryQuerySet(Door):
         newest_first = earlier.order_by("-record__attendance__booking__starts_at", "-sequence")
         return newest_first.exclude(state=Entry.State.SKIPPED).prefetch_related("sides")
 
+    def sides_last_time(self, attendance, exercise):
+        """Return the sides of the newest of them, one query; none where this client never did it."""
+        return EntrySide.objects.filter(entry=self.done_before(attendance, exercise).values("pk")[:1])
+
     def told(self):
         """Leave the whole content of exercises and verdicts where they lie; take only what a line of the story says.
 

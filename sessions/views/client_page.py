@@ -72,7 +72,7 @@ def _for_instructor(request, client):
     )
     handout = Handout.objects.seen_by(person).current().filter(client=client).defer("pdf", "verdicts").first()
     strips = progress_page.strips(person, client)
-    table = table_in_force()
+    table = request.rule_table = table_in_force()
     context = {
         "client": client,
         "pass_words": passes.left_for(person, [client.pk], today).get(client.pk),

@@ -2,6 +2,7 @@
 
 import datetime as dt
 import uuid
+import zlib
 from types import SimpleNamespace
 
 from django.db.models import Q
@@ -9,6 +10,7 @@ from django.db.models import Q
 from clients import glance
 from library import vocabulary_wording
 from library.models import StudioSpring
+from library.templatetags.library import review_words
 from sessions import own_limits, own_way_wording, phrases, plan_wording, planning, record_wording, wording
 from sessions.actions import records as record_actions
 from sessions.actions.back import on_the_back_since
@@ -17,6 +19,7 @@ from sessions.models import Entry, OwnWay, Plan, Range
 from sessions.recording import planned
 from sessions.views.standing_in import dress
 from studio import clock
+from studio.wording import language
 
 # Flags that ride on the top bar for the whole session; the others stand under the figure they touch.
 RIDING = ("avoid", "watch")
@@ -60,6 +63,12 @@ def _next(record, items, item, entered):
     return row
 
 
+def newest_changes(record) -> list:
+    """Return at most three changes of flags since they were seen, newest first; asked for only if there are any."""
+    changed = record_actions.flags_changed_since(record)
+    return list(changed[:3]) if changed.exists() else []
+
+
 def _cue(content) -> str:
     """Return the first cue; where the words are not written yet, what the exercise is for."""
     return content.text["cues"][0] if content.has_words else content.text["purpose"]
@@ -71,7 +80,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
     at: what the record stands on (actions.records.standing). springs: those of all rows, if at hand.
     typed: what was posted and is not saved; it is shown instead of what is on file.
     """
-    attendance = record.attendance
+    attendance, request.rule_table = record.attendance, at.table
     dress(plan, at.entries)
     items = list(plan.items.all())
     entries = at.by_row
@@ -87,6 +96,9 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
     own = _own(request.user, attendance, item)
     limits = _limits(entry, own)
     chips = wording.glance(at.flags, attendance.booking.wall_day, table=at.table)
+    cares = glance.care(at.flags, attendance.booking.wall_day, table=at.table)
+    around = f"{language()} {review_words(request)}"
+    cares_mark = f"{cares['mark']} {zlib.crc32(around.encode())}"
     return {
         "record": record,
         "attendance": attendance,
@@ -117,7 +129,9 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "pause": plan_wording.pause_words(item.pause),
         "back": _back_clock(record, item, at, done),
         "glance": chips,
-        "cares": glance.care(at.flags, attendance.booking.wall_day, table=at.table),
+        "cares": cares,
+        "cares_mark": cares_mark,
+        "cares_stand": bool(request.htmx) and request.headers.get("X-Cares") == cares_mark,
         "rides": [chip for chip in chips if chip["verdict"] in RIDING][:RIDES_AT_MOST],
         "springs": springs,
         "pegs": [(value, s.grade, s.name) for s in springs for value in peg_values(s)],
@@ -125,7 +139,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "minutes_in": int((clock.now() - record.started_at).total_seconds() // 60),
         "held": bool(item.seconds) or facts["compare_by"] == "hold_s",
         "counted": bool(item.repetitions) or not item.seconds,
-        "changed": list(record_actions.flags_changed_since(record)[:3]),
+        "changed": newest_changes(record),
         "signs": record_wording.stop_signs(),
         "now": clock.now(),
     }
@@ -216,8 +230,8 @@ def _side_values(side) -> dict:
 
 def _last(person, attendance, exercise) -> dict:
     """Return the sides of this exercise the last time this client did it, by side; nothing when never."""
-    before = Entry.objects.seen_by(person).done_before(attendance, exercise).first()
-    return {side.side: side for side in before.sides.all()} if before else {}
+    before = Entry.objects.seen_by(person).sides_last_time(attendance, exercise)
+    return {side.side: side for side in before}
 
 
 def _done_so_far(item, entry, typed):
@@ -237,14 +251,16 @@ def _verdict(record, item, at, done) -> dict:
 def _changes(record, item, at, done, verdict) -> dict:
     """Return the changes for this client to tick, those that are, and what the row becomes without or with them."""
     listed = item.content.facts["adaptations"]
-    differ = set(done.adaptations) != set(item.adaptations)
-    planned = _verdict(record, item, at, SimpleNamespace(adaptations=item.adaptations, setting=done.setting))
+    differ, becomes = set(done.adaptations) != set(item.adaptations), ""
+    if differ:
+        as_planned = SimpleNamespace(adaptations=item.adaptations, setting=done.setting)
+        becomes = plan_wording.becomes_words(_verdict(record, item, at, as_planned), verdict)
     return {
         "choices": [(code, vocabulary_wording.adaptation(code)) for code in listed],
         "ticked": done.adaptations,
         "words": plan_wording.changes_words(done.adaptations),
         "differ": differ,
-        "becomes": plan_wording.becomes_words(planned, verdict) if differ else "",
+        "becomes": becomes,
     }
 
 

@@ -59,7 +59,8 @@ class PlanPage:
     @cached_property
     def table(self):
         """Return the rule table in force, looked up once for the page."""
-        return table_in_force()
+        self.request.rule_table = table_in_force()
+        return self.request.rule_table
 
     @property
     def approved(self) -> bool:

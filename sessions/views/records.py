@@ -18,7 +18,7 @@ from sessions.actions import records as record_actions
 from sessions.forms.records import EntryForm, WordsForm
 from sessions.models import Attendance, Incident, PlanItem, Record
 from sessions.views import standing_in, stopping
-from sessions.views.floor import fitting, floor, following, plan_of, springs_for, typed_values
+from sessions.views.floor import fitting, floor, following, newest_changes, plan_of, springs_for, typed_values
 from sessions.views.timeline import session_shown
 from studio import clock, roles
 from studio.access import background, opens
@@ -140,6 +140,7 @@ def _before(request, attendance, error="", status=200):
         .first()
     )
     plan, table = plan_of(request.user, attendance), table_in_force()
+    request.rule_table = table
     context = {
         "attendance": attendance,
         "client": attendance.client,
@@ -195,7 +196,7 @@ def start(request, attendance):
 def flags_changed(request, attendance):
     """Asked every half minute by the open screen: the notice that flags changed, or nothing."""
     found = own_record(request, attendance)
-    changed = list(record_actions.flags_changed_since(found)[:3])
+    changed = newest_changes(found)
     if not changed:
         return HttpResponse(status=204)
     audit.write(request.actor, "flags.read", found.attendance.client)

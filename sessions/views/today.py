@@ -66,6 +66,7 @@ def _sheet(request):
     if mine:
         attendances = attendances.filter(booking__instructor=request.user)
     attendances, table = list(attendances), table_in_force()
+    request.rule_table = table
     context = {
         "day": day,
         "now": clock.now(),

@@ -46,8 +46,14 @@ document.addEventListener("click", (event) => {
   setTimeout(() => drawer.scrollIntoView({ block: "end" }));
 });
 
+// What to take care of is long and seldom changes: the server leaves it out while the same stands here.
+document.addEventListener("htmx:configRequest", (event) => {
+  const shown = document.querySelector("#fl > #all-flags[data-mark]");
+  if (shown && event.detail.target?.matches?.("#fl")) event.detail.headers["X-Cares"] = shown.dataset.mark;
+});
+
 document.addEventListener("htmx:afterSwap", (event) => {
-  if (event.detail.elt.id !== "fl") return;
+  if (!event.detail.elt.matches?.("#fl")) return; // not by .id: a field of the form has that name
   swappedAt = performance.now();
   countBack();
 });

@@ -72,7 +72,8 @@ def write(actor: Actor, action: str, thing=None, *, outcome: str = "done", field
     """
     if action not in ACTIONS:
         raise KeyError(f"audit action {action!r} is not registered")
-    with transaction.atomic():
+    # Without a savepoint of its own: where the line cannot be written, the change it belongs to must not stand.
+    with transaction.atomic(savepoint=False):
         return AuditEntry.objects.create(
             at=clock.now(),
             person=actor.person,

@@ -40,6 +40,49 @@ def test_flags_that_changed_stand_out_above_the_exercise(floor):
     expect(notice).to_have_count(0)
 
 
+def test_what_to_take_care_of_stays_when_the_next_row_comes(floor):
+    """It is not sent again while it says the same (X-Cares): what opens is what stood there before."""
+    opener, sheet = floor.locator(".all-flags"), floor.locator("#all-flags")
+    reasons = sheet.locator("details.reasons")
+    there, name = reasons.count(), floor.locator("main h1").inner_text()
+    assert there
+    with floor.expect_response("**/record/entry/") as answered:
+        floor.locator(".fl-foot .pass-by").tap()
+    expect(floor.locator("main h1")).not_to_have_text(name)
+    assert answered.value.request.headers["x-cares"]
+    assert answered.value.text().count("reasons-body") < there
+    expect(reasons).to_have_count(there)
+    opener.tap()
+    expect(sheet).to_be_visible()
+    assert floor.evaluate("document.querySelector('#fl').contains(document.querySelector('#all-flags'))")
+    sheet.locator("[data-closes]").tap()
+    expect(sheet).to_be_hidden()
+    # Something newer to say comes along with the next touch.
+    FlagFactory(client=Record.objects.get(finished_at=None).attendance.client, condition="glaucoma")
+    floor.wait_for_timeout(500)  # a second touch right after a row has come counts for nothing
+    floor.locator(".fl-foot .undo").tap()
+    expect(floor.locator("main h1")).to_have_text(name)
+    expect(sheet).to_contain_text("laucoma")
+
+
+def test_the_second_touch_of_a_double_tap_does_nothing_to_the_row_that_came(floor):
+    name = floor.locator("main h1").inner_text()
+    sent = floor.evaluate(
+        """() => new Promise((done) => {
+          const skip = () => document.querySelector(".fl-foot .pass-by").click();
+          let sent = 0;
+          document.addEventListener("htmx:beforeRequest", () => { sent += 1; });
+          document.addEventListener("htmx:afterSwap", () => {
+            setTimeout(skip, 20);
+            setTimeout(() => done(sent), 300);
+          }, { once: true });
+          skip();
+        })"""
+    )
+    assert sent == 1
+    expect(floor.locator("main h1")).not_to_have_text(name)
+
+
 def test_what_was_touched_when_the_lock_falls_is_kept_too(floor):
     floor.get_by_role("button", name="One fewer, Reps, left").tap()
     floor.locator("label.step.n3:has([name=quality_left])").tap()
