@@ -72,7 +72,7 @@ def number_label(one: own_scene.Number, scene) -> str:
     if one.part == "handles" and one.says == "apart":
         return _("From the seat, cm")
     if one.part == "things":
-        what = _THINGS.get(scene["things"][one.path[1]]["what"], "")
+        what = _THINGS.get(scene["things"][one.path[1]].get("what"), "")
         return _("%(what)s: %(says)s") % {"what": what, "says": says}
     if one.part == "pads" and len(scene["pads"]) > 1:
         return _("%(n)d: %(says)s") % {"n": one.path[1] + 1, "says": says}

@@ -65,6 +65,29 @@ def test_what_is_in_the_way_is_named_taken_out_and_the_figure_written(demo_house
     assert len(pose["end"]["touch"]) == 4 and pose["end"]["solved"]["r.shoulder"] == 90
 
 
+def test_the_apparatus_is_changed_in_numbers_and_an_end_out_of_reach_is_marked(demo_house):
+    person = Staff.objects.filter(is_instructor=True).first()
+    like = Exercise.objects.with_content().get(key="ref_foot_heels")
+    page = opened(demo_house, actions.begin(actor=Actor(person=person), like=like))
+    start, _end = drawings(page)
+    height = page.get_by_label("Foot bar: Height, cm")
+    usual = height.input_value()
+    height.fill(f"{float(usual) + 4:g}")
+    expect(page.locator(VIEW)).to_contain_text("Not written yet.")
+    assert drawings(page)[0] != start
+    page.get_by_label("Foot bar: Along, cm").fill("60")
+    expect(page.locator(f"{VIEW} figure.unmet")).to_contain_text("not met, as near as it comes")
+    expect(page.locator("#says-scene-bar")).to_contain_text("away from where it should touch")
+    expect(page.get_by_label("Foot bar: Along, cm")).to_be_focused()
+    page.get_by_label("Foot bar: Along, cm").fill("0")
+    expect(page.locator(f"{VIEW} figure.unmet")).to_have_count(0)
+    on = page.locator("#contacts select[name='start-t0-on'] option[value=box]")
+    expect(on).to_have_count(0)
+    page.locator("select[name=scene-box]").select_option("long")
+    expect(on).to_have_count(1)
+    expect(page.locator("#says-scene-box")).to_contain_text("inside the box")
+
+
 def test_without_script_the_button_shows_it_and_nothing_typed_is_lost(demo_house, draft):
     page = opened(demo_house, draft, java_script_enabled=False)
     number(page, "start-both-shoulder").fill("90")
