@@ -43,9 +43,10 @@ def _sheet(demo, press, person, sheet, today: dt.date) -> None:
             actor=actor, client=client, exercise_id=exercise, expected=version
         )
         version = practice.version
+    gates = Gates.of(client, today)
     for told in sheet.items:
         exercise = demo.shelf.exercises[told.exercise]
-        item = _item(exercise, told, client, today)
+        item = _item(exercise, told, practice, gates)
         practice = home_practice.save_item(
             actor=actor, client=client, exercise=exercise, item=item, expected=version, today=today
         )
@@ -74,19 +75,18 @@ def _not_told_again(practice, sheet) -> list[str]:
     return [item["exercise"] for item in practice.items if item["exercise"] not in ids] if practice else []
 
 
-def _item(exercise, told, client, today: dt.date) -> dict:
+def _item(exercise, told, practice, gates: Gates) -> dict:
     item = {
         **home_rules.usual(exercise.public_id, exercise.current.facts),
         "per_week": told.per_week,
         "change": told.change,
         "cue": told.cue,
-        "taught_on": today.isoformat(),
+        "taught_on": gates.on.isoformat(),
         "has_it": True,
     }
     item |= {"repetitions": told.repetitions} if told.repetitions else {}
-    practice = HomePractice.objects.filter(client=client).first()
     items = home_rules.placed(practice.items if practice else [], item)
-    weighed = next(r for r in Gates.of(client, today).rows(items) if r.exercise.pk == exercise.pk)
+    weighed = next(r for r in gates.rows(items) if r.exercise.pk == exercise.pk)
     return item | ({"change": EASILY} if home_rules.CHANGE in weighed.needs else {})
 
 

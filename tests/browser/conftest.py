@@ -2,16 +2,16 @@
 
 import os
 import shutil
-import sqlite3
 
 import pytest
-from django.core.management import call_command
-from django.db import connection
 from playwright.sync_api import expect, sync_playwright
 
-from sessions.demo import laying
 from sessions.demo.factories import PASSPHRASE
+from studio import clock
+from tests.demo_laid import NOW, fill_from, laid_rows
 from tests.screens import credentials, screens
+
+__all__ = ["laid_rows"]
 
 # The driver runs an event loop in this thread; Django would refuse the database to it.
 os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
@@ -155,25 +155,11 @@ class House:
             context.close()
 
 
-@pytest.fixture(scope="session")
-def laid_rows(tmp_path_factory):
-    """The path of a copy of the database with the demo in it; made once, by whoever asks first."""
-    return tmp_path_factory.mktemp("laid") / "laid.sqlite3"
-
-
 @pytest.fixture
-def demo_house(chromium, live_server, transactional_db, laid_rows, now):
-    """The demo studio on Wednesday 25 November 2026, 10:15, signed in to by whoever a screen is for.
-
-    Laid once a run and copied page by page after that, since laying takes seconds.
-    """
-    connection.ensure_connection()
-    if laid_rows.exists():
-        sqlite3.connect(laid_rows).backup(connection.connection)
-    else:
-        call_command("load_library", verbosity=0)
-        laying.lay(now)
-        connection.connection.backup(sqlite3.connect(laid_rows))
-    house = House(chromium, live_server.url)
-    yield house
-    house.close()
+def demo_house(chromium, live_server, transactional_db, laid_rows):
+    """The demo studio at the moment it was laid for, signed in to by whoever a screen is for."""
+    fill_from(laid_rows)
+    with clock.at(NOW):
+        house = House(chromium, live_server.url)
+        yield house
+        house.close()

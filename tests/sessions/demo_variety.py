@@ -1,7 +1,6 @@
 """What is to be found in the demo. Its tests run with those of test_demo, which lays it once and takes these in."""
 
 import datetime as dt
-import itertools
 import re
 from html import unescape
 
@@ -13,23 +12,8 @@ from django.urls import reverse
 from clients.models import Client, Flag, Goal, GoalRating, Measurement, Submission
 from sessions.models import Handout, Incident, Record
 from studio.models import AuditEntry, Staff
+from tests.demo_laid import NOW, SAMPLE
 from tests.sessions.pdf_reading import texts
-
-# A Wednesday, shortly before half past ten: somebody has arrived and one session has just ended.
-NOW = dt.datetime(2026, 11, 25, 10, 26, tzinfo=dt.UTC)
-
-
-SAMPLE = 6
-
-
-def sampling(make):
-    """Return a maker of PDFs that sets one page in six, the first among them, and keeps the HTML of the others."""
-    count = itertools.count()
-
-    def sampled(html: str, **patience) -> bytes:
-        return html.encode() if next(count) % SAMPLE else make(html, **patience)
-
-    return sampled
 
 
 class TestVariety:

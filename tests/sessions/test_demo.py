@@ -11,7 +11,7 @@ from collections import Counter, defaultdict
 import pytest
 from django.contrib.auth import authenticate
 from django.contrib.auth.password_validation import validate_password
-from django.db import connection, transaction
+from django.db import connection
 from django.db.models import Count, Prefetch
 from django.test import Client as Browser
 from django.urls import reverse
@@ -21,7 +21,6 @@ from clients.models import Client, Flag, FlagStatus, Measurement, Submission
 from library import measures
 from library.models import ApparatusUnit, ExerciseVersion
 from sessions import judging, own_limits, own_way_wording
-from sessions.actions import handouts
 from sessions.demo import laying
 from sessions.demo.cast import CLIENTS
 from sessions.demo.people import SIGN_INS
@@ -37,28 +36,27 @@ from sessions.models import (
 )
 from studio import clock, guards
 from studio.models import AuditEntry, Staff, Studio
+from tests.demo_laid import NOW, fill_from, laid_rows, put_back
 from tests.sessions.demo_bookings import TestBookings
 from tests.sessions.demo_passes import TestPasses
-from tests.sessions.demo_variety import NOW, TestVariety, sampling
+from tests.sessions.demo_variety import TestVariety
 
-__all__ = ["TestBookings", "TestPasses", "TestVariety"]
+__all__ = ["TestBookings", "TestPasses", "TestVariety", "laid_rows"]
 
 pytestmark = pytest.mark.django_db
 FICTION = re.compile(r"01632 960\d{3}|07700 900\d{3}")
 
 
 @pytest.fixture(scope="module")
-def demo(django_db_setup, django_db_blocker):
-    """The demo laid once for this file, at NOW, and taken away again at the end.
-
-    One handout in six gets its PDF, the others the page it would be made from (demo_variety.py reads both).
-    """
-    with django_db_blocker.unblock(), transaction.atomic(), pytest.MonkeyPatch.context() as patch:
-        patch.setattr(handouts, "pdf_of", sampling(handouts.pdf_of))
-        laid = laying.lay(NOW)
+def demo(laid_rows, django_db_blocker):
+    """The demo laid at NOW, for this file; taken away again at the end."""
+    with django_db_blocker.unblock(), put_back():
+        fill_from(laid_rows)
         with clock.at(NOW):
-            yield laid
-        transaction.set_rollback(True)
+            demo = laying.Demo(NOW)
+            by_name = {client.full_name: client for client in Client.objects.all()}
+            demo.clients = {person.key: by_name[person.full_name] for person in CLIENTS}
+            yield demo
 
 
 class TestCare:

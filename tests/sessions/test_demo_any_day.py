@@ -18,9 +18,10 @@ SEEN: list = []
 
 @pytest.fixture
 def small(monkeypatch, db):
-    """Lay a past of two weeks for half of the people, and no handouts or measures."""
-    monkeypatch.setattr(laying, "SLOTS", laying.SLOTS[::2])
+    """Lay a past of two weeks and a week to come for a third of the people, and no handouts or measures."""
+    monkeypatch.setattr(laying, "SLOTS", laying.SLOTS[::3])
     monkeypatch.setattr(laying, "FIRST_WEEK", -2)
+    monkeypatch.setattr(laying, "LAST_WEEK", 1)
     monkeypatch.setattr(house, "load_library", shelf.load)
     monkeypatch.setattr(taken_home, "plan_for", lambda demo: None)
     monkeypatch.setattr(measured, "plan_for", lambda demo: None)
