@@ -19,10 +19,9 @@ class OfAttendanceQuerySet(Door):
 
 
 class PlanQuerySet(OfAttendanceQuerySet):
-    def with_items(self, **also):
-        """Load the rows with their exercises, in a fixed number of queries. also: annotations of the rows."""
-        rows = PlanItem.objects.select_related("exercise__current", "exercise_version", "unit", "keep_by")
-        rows = rows.annotate(**also)
+    def with_items(self):
+        """Load the rows with their exercises, in a fixed number of queries."""
+        rows = PlanItem.objects.select_related("exercise__current", "exercise_version", "unit")
         return self.prefetch_related(models.Prefetch("items", queryset=rows))
 
 

@@ -29,8 +29,7 @@ NOTES_LOOKED_THROUGH = 400
 
 
 def plan_of(person, attendance) -> Plan | None:
-    kept = OwnWay.objects.seen_by(person).beside_rows()
-    return Plan.objects.seen_by(person).with_items(own=kept).filter(attendance=attendance).first()
+    return Plan.objects.seen_by(person).with_items().filter(attendance=attendance).first()
 
 
 def springs_for(person, *items) -> list[StudioSpring]:
@@ -53,11 +52,10 @@ def following(items, item, entered):
     return next((row for row in items[place + 1 :] + items[:place] if row.pk not in entered), None)
 
 
-def _next(record, items, item, entered):
+def _shown_next(row, own: OwnWay | None):
     """Return the row to go on to, with how far the client goes in it; None when none is left."""
-    row = None if record.finished_at else following(items, item, entered)
     if row:
-        own = OwnWay.beside(row.own) if row.own and not row.instead_of else None
+        own = None if row.instead_of else own
         row.limits = own_limits.done_on(own.limit if own else {}, (row.sides or "both",))
         row.drawn_sides = own_limits.drawn_sides(row.limits, row.sides, row.first_side)
     return row
@@ -93,7 +91,9 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
     done = _done_so_far(item, entry, typed)
     verdict = _verdict(record, item, at, done)
     values = typed or _values(entry, item)
-    own = _own(request.user, attendance, item)
+    after = None if record.finished_at else following(items, item, entries)
+    own_ways = _own_ways(request.user, attendance, item, after)
+    own = own_ways.get(item.exercise_id)
     limits = _limits(entry, own)
     chips = wording.glance(at.flags, attendance.booking.wall_day, table=at.table)
     cares = glance.care(at.flags, attendance.booking.wall_day, table=at.table)
@@ -118,7 +118,7 @@ def floor(request, record, plan, item, *, at, springs=None, typed=None, errors=N
         "place": place + 1,
         "total": len(items),
         "trail": [_mark(row, entries.get(row.pk), plan.pace(request.studio)) for row in items],
-        "next": _next(record, items, item, entries),
+        "next": _shown_next(after, own_ways.get(after.exercise_id) if after else None),
         **_phrases(request.user, values),
         "errors": errors or {},
         "unsaved": typed is not None,
@@ -181,11 +181,11 @@ def _values(entry, item) -> dict:
     return values
 
 
-def _own(person, attendance, item) -> OwnWay | None:
-    """Return what worked for this client in the exercise of a row: it came with the row, unless that is swapped."""
-    if item.instead_of:
-        return OwnWay.objects.seen_by(person).of(attendance.client_id, item.exercise)
-    return OwnWay.beside(item.own) if item.own else None
+def _own_ways(person, attendance, *rows) -> dict[int, OwnWay]:
+    """Return what worked for this client in the exercises of some rows, by key of the exercise; one query."""
+    ids = [row.exercise_id for row in rows if row]
+    kept = OwnWay.objects.seen_by(person).filter(client=attendance.client_id, exercise__in=ids)
+    return {own.exercise_id: own for own in kept}
 
 
 def _limits(entry, own: OwnWay | None) -> dict:
