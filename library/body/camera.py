@@ -51,4 +51,9 @@ class Camera:
         lengths in metres.
         """
         flat_axes = self.page.T @ (frames * np.asarray(radii)[:, None, :])
-        return np.linalg.cholesky(flat_axes @ flat_axes.swapaxes(1, 2))
+        square = flat_axes @ flat_axes.swapaxes(1, 2)
+        spreads = np.zeros_like(square)  # the Cholesky factor, written out
+        spreads[:, 0, 0] = np.sqrt(square[:, 0, 0])
+        spreads[:, 1, 0] = square[:, 1, 0] / spreads[:, 0, 0]
+        spreads[:, 1, 1] = np.sqrt(square[:, 1, 1] - spreads[:, 1, 0] ** 2)
+        return spreads

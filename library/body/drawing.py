@@ -142,15 +142,8 @@ def _geometry(key: str) -> dict:
 
 
 def _rings(phase: dict, body: Skeleton, camera: Camera) -> dict[str, flesh.Rings]:
-    fists, domed = _fists(phase), phase.get("domed", ())
-    return {
-        "l.leg": flesh.leg(body, "l", camera, domed="l" in domed),
-        "r.leg": flesh.leg(body, "r", camera, domed="r" in domed),
-        "l.arm": flesh.arm(body, "l", camera, fist="l" in fists),
-        "r.arm": flesh.arm(body, "r", camera, fist="r" in fists),
-        "trunk": flesh.trunk(body, camera, phase.get("ribs", 0.0)),
-        "head": flesh.head(body, camera),
-    }
+    domed, breath = phase.get("domed", ()), phase.get("ribs", 0.0)
+    return flesh.rings(body, camera, fists=_fists(phase), domed=domed, breath=breath)
 
 
 def _fists(phase: dict) -> set[str]:

@@ -5,51 +5,73 @@ Radii are shares of stature. Drawing sizes: common practice, no source; the cont
 """
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
 from library.body.camera import Camera
 from library.body.outline import ellipses
-from library.body.skeleton import Skeleton
-from library.body.tables import ANKLE_FROM_HEEL, ANKLE_HEIGHT, BALL_FROM_HEEL
+from library.body.skeleton import SIDES, Skeleton
+from library.body.tables import ANKLE_FROM_HEEL, ANKLE_HEIGHT, BALL_FROM_HEEL, Table
 
-# share of the way along the bone, how far behind it (share of stature), radius
-THIGH = ((0.0, 0.0, 0.056), (0.35, 0.0, 0.051), (0.75, 0.0, 0.039), (1.0, 0.0, 0.0335))
-SHANK = ((0.0, 0.0, 0.033), (0.27, 0.007, 0.0345), (0.62, 0.004, 0.0245), (1.0, 0.0, 0.0185))
-UPPER_ARM = ((0.0, 0.0, 0.0335), (0.45, 0.0, 0.027), (1.0, 0.0, 0.0215))
-FOREARM = ((0.0, 0.0, 0.0215), (0.3, 0.0, 0.0225), (1.0, 0.0, 0.014))
-# along the hand as a share of wrist to fingertip, radius
-HAND = ((0.0, 0.0130), (0.32, 0.0175), (0.56, 0.0158), (1.0, 0.0072))
+# share of the way along the bone, how far behind it (share of stature), radius; a bone begins as the one above ends
+THIGH = np.array(((0.0, 0.0, 0.056), (0.35, 0.0, 0.051), (0.75, 0.0, 0.039), (1.0, 0.0, 0.0335)))
+SHANK = np.array(((0.0, 0.0, 0.0335), (0.27, 0.007, 0.0345), (0.62, 0.004, 0.0245), (1.0, 0.0, 0.0185)))
+UPPER_ARM = np.array(((0.0, 0.0, 0.0335), (0.45, 0.0, 0.027), (1.0, 0.0, 0.0215)))
+FOREARM = np.array(((0.0, 0.0, 0.0215), (0.3, 0.0, 0.0225), (1.0, 0.0, 0.0135)))
+HAND = np.array(((0.0, 0.0, 0.0135), (0.32, 0.0, 0.0175), (0.56, 0.0, 0.0158), (1.0, 0.0, 0.0072)))
+# the hand goes from wrist to fingertip
 FIST_RADIUS = 0.021
 DOME_SHORTER = 0.012
 ARCH = (0.46, 0.0335, 0.013)  # along the foot from the heel as a share of it, height above the sole, radius
 FOOT_RADII = {"heel": 0.016, "ankle": 0.0195, "ball": 0.0135, "toe": 0.009}
 
 # height above the hip axis in upright standing, half width, half depth, half height of a trunk piece
-TRUNK = (
-    (0.000, 0.080, 0.057, 0.052),
-    (0.035, 0.081, 0.058, 0.040),
-    (0.070, 0.076, 0.054, 0.034),
-    (0.105, 0.068, 0.049, 0.030),
-    (0.140, 0.067, 0.048, 0.030),
-    (0.175, 0.074, 0.051, 0.032),
-    (0.215, 0.084, 0.055, 0.034),
-    (0.250, 0.088, 0.055, 0.034),
-    (0.282, 0.078, 0.047, 0.026),
-    (0.3305, 0.034, 0.030, 0.020),
+TRUNK = np.array(
+    (
+        (0.000, 0.080, 0.057, 0.052),
+        (0.035, 0.081, 0.058, 0.040),
+        (0.070, 0.076, 0.054, 0.034),
+        (0.105, 0.068, 0.049, 0.030),
+        (0.140, 0.067, 0.048, 0.030),
+        (0.175, 0.074, 0.051, 0.032),
+        (0.215, 0.084, 0.055, 0.034),
+        (0.250, 0.088, 0.055, 0.034),
+        (0.282, 0.078, 0.047, 0.026),
+        (0.3305, 0.034, 0.030, 0.020),
+    )
 )
 _RIBS = slice(5, 8)
 SHOULDER_CAP = 0.033
-NECK = ((-0.004, 0.0, 0.0300), (0.012, 0.052, 0.0270))  # forward, up from C7, radius
-SKULL = ((0.007, 0.0, 0.089), (0.049, 0.0455, 0.0505))  # centre from C7, half depth, width, height
-JAW = ((0.034, 0.0, 0.056), (0.027, 0.029, 0.032))
-CHIN = ((0.047, 0.0, 0.036), (0.012, 0.013, 0.011))
-NOSE_ROOT = ((0.050, 0.0, 0.086), (0.008, 0.008, 0.010))
-NOSE_TIP = ((0.063, 0.0, 0.0735), (0.0075, 0.008, 0.0065))
+NECK = np.array(((-0.004, 0.0, 0.0300), (0.012, 0.052, 0.0270)))  # forward, up from C7, radius
+# centre from C7, half depth, width, height
+SKULL = (0.007, 0.0, 0.089, 0.049, 0.0455, 0.0505)
+JAW = (0.034, 0.0, 0.056, 0.027, 0.029, 0.032)
+CHIN = (0.047, 0.0, 0.036, 0.012, 0.013, 0.011)
+NOSE_ROOT = (0.050, 0.0, 0.086, 0.008, 0.008, 0.010)
+NOSE_TIP = (0.063, 0.0, 0.0735, 0.0075, 0.008, 0.0065)
 BUN = ((-0.037, 0.0, 0.131), 0.0185)
 HAIR_RADII = (0.0515, 0.0480, 0.0530)
 HAIR_ROUND_EDGE = -0.35  # hair is drawn a little beyond the rim of the skull that faces the viewer
 HAIR_PLANE = ((-0.60, 0.0, 0.80), 0.08)  # hair grows where a unit direction reaches this far along it
+
+
+_NECK = np.insert(NECK[:, :2], 1, 0.0, axis=1)
+_EGGS = np.array((SKULL, JAW, CHIN, NOSE_ROOT, NOSE_TIP))
+
+
+def _steps(count: int) -> list[tuple[int, int]]:
+    return [(i, i + 1) for i in range(count - 1)]
+
+
+_N = len(THIGH) + len(SHANK)  # then heel, ankle, ball, toe; under a domed foot heel and ball are not joined
+_LEG_PAIRS = np.array([*_steps(_N), (_N, _N + 1), (_N + 1, _N + 2), (_N + 2, _N + 3), (_N, _N + 2)])
+_ARM_PAIRS = np.array(_steps(len(UPPER_ARM) + len(FOREARM) + len(HAND)))
+_N = len(TRUNK)
+# each cap with the ribs below and the neck above it
+_TRUNK_PAIRS = np.array([*_steps(_N), (_N - 3, _N), (_N - 3, _N + 1), (_N - 1, _N), (_N - 1, _N + 1)])
+# neck base, neck top, skull, jaw, chin, nose root, nose tip: the nose tells face up from face down
+_HEAD_PAIRS = np.array(((0, 1), (1, 2), (2, 3), (3, 4), (5, 6), (2, 2)))
 
 
 @dataclass(frozen=True)
@@ -69,32 +91,73 @@ class Hair:
     bun_in_front: bool
 
 
-def _chain(outlines: np.ndarray, *extra: tuple[int, int]) -> Rings:
-    steps = [(i, i + 1) for i in range(len(outlines) - 1)]
-    return Rings(outlines, np.array(steps + list(extra)))
+@dataclass(frozen=True)
+class _Balls:
+    """Balls in the room: centres (n, 3) and radii (n,) in metres, and which pieces of their part are joined."""
+
+    centres: np.ndarray
+    radii: np.ndarray
+    pairs: np.ndarray
 
 
-def _along(start: np.ndarray, stop: np.ndarray, back: np.ndarray, profile, stature: float):
-    centres = [start + (stop - start) * share - back * (behind * stature) for share, behind, _ in profile]
-    return centres, [radius * stature for _, _, radius in profile]
+def rings(body: Skeleton, camera: Camera, *, fists=(), domed=(), breath: float = 0.0) -> dict[str, Rings]:
+    """Every part of a body: ``l.leg``, ``r.leg``, ``l.arm``, ``r.arm``, ``trunk`` and ``head``.
+
+    fists: sides whose hand is closed round a bar; domed: sides whose arch stands clear of the ground; breath: the
+    share by which the ribs are wider and deeper than at rest.
+    """
+    h, origins = body.stature_m, body.origins
+    balls = {f"{side}.leg": _leg(body, side, side in domed) for side in SIDES}
+    balls |= {f"{side}.arm": _arm(body, side, side in fists) for side in SIDES}
+    caps = np.array((origins["l.shoulder"], origins["r.shoulder"]))
+    balls["trunk"] = _Balls(caps, np.full(2, SHOULDER_CAP * h), _TRUNK_PAIRS)
+    balls["head"] = _Balls(_on_head(body, _NECK), NECK[:, 2] * h, _HEAD_PAIRS)
+    outlines = dict(zip(balls, _discs(list(balls.values()), camera), strict=True))
+    trunk, head = _eggs(body, camera, breath)
+    outlines |= {
+        "trunk": np.concatenate((trunk, outlines["trunk"])),
+        "head": np.concatenate((outlines["head"], head)),
+    }
+    return {name: Rings(outlines[name], own.pairs) for name, own in balls.items()}
 
 
-def leg(body: Skeleton, side: str, camera: Camera, *, domed: bool = False) -> Rings:
-    """Thigh, shank and foot of side ``l`` or ``r``; under a ``domed`` foot the arch stands clear of the ground."""
+def _discs(balls: list[_Balls], camera: Camera) -> list[np.ndarray]:
+    """Outlines of each one's balls, all in one go."""
+    outlines = camera.discs(
+        np.concatenate([own.centres for own in balls]), np.concatenate([own.radii for own in balls])
+    )
+    return np.split(outlines, np.cumsum([len(own.radii) for own in balls[:-1]]))
+
+
+def _eggs(body: Skeleton, camera: Camera, breath: float) -> list[np.ndarray]:
+    """Outlines of what is no ball, of trunk and head."""
+    along, frames = _spine_curve(body)
+    radii = np.concatenate((TRUNK[:, [2, 1, 3]], _EGGS[:, 3:])) * body.stature_m
+    radii[_RIBS, :2] *= 1 + breath
+    centres = np.concatenate((along, _on_head(body, _EGGS[:, :3])))
+    turned = np.concatenate((frames, np.broadcast_to(body.frames["head"], (len(_EGGS), 3, 3))))
+    return np.split(ellipses(camera.flat(centres), camera.spreads(turned, radii)), [len(TRUNK)])
+
+
+def _on_head(body: Skeleton, places: np.ndarray) -> np.ndarray:
+    """Places (n, 3) in shares of stature from C7, in the frame of the head, in the room."""
+    return body.origins["c7"] + (places * body.stature_m) @ body.frames["head"].T
+
+
+def _along(start: np.ndarray, stop: np.ndarray, back: np.ndarray, profile: np.ndarray, stature: float):
+    """Centres of the balls along a bone."""
+    return start + profile[:, :1] * (stop - start) - profile[:, 1:2] * (back * stature)
+
+
+def _leg(body: Skeleton, side: str, domed: bool) -> _Balls:
+    """Thigh, shank and foot."""
     o, f, h = body.origins, body.frames, body.stature_m
     hip, knee, ankle = o[f"{side}.hip"], o[f"{side}.knee"], o[f"{side}.ankle"]
-    points, radii = _along(hip, knee, f[f"{side}.thigh"][:, 0], THIGH, h)
-    shank_points, shank_radii = _along(knee, ankle, f[f"{side}.shank"][:, 0], SHANK, h)
-    foot_points, foot_radii = _foot(body, side)
-    n = len(points) + len(shank_points)  # then heel, ankle, ball, toe, or with the arch before the ball
-    pairs = [(i, i + 1) for i in range(n - 1)] + [(n, n + 1), (n + 1, n + 2), (n + 2, n + 3)]
-    if domed:
-        _dome(body, side, foot_points, foot_radii)
-        pairs.append((n + 3, n + 4))
-    else:
-        pairs.append((n, n + 2))
-    points, radii = points + shank_points + foot_points, radii + shank_radii + foot_radii
-    return Rings(camera.discs(points, radii), np.array(pairs))
+    thigh = _along(hip, knee, f[f"{side}.thigh"][:, 0], THIGH, h)
+    shank = _along(knee, ankle, f[f"{side}.shank"][:, 0], SHANK, h)
+    foot, foot_radii = _foot(body, side)
+    radii = np.concatenate((THIGH[:, 2] * h, SHANK[:, 2] * h, foot_radii))
+    return _Balls(np.concatenate((thigh, shank, foot)), radii, _LEG_PAIRS[: len(_LEG_PAIRS) - domed])
 
 
 def _foot(body: Skeleton, side: str):
@@ -120,77 +183,50 @@ def _dome(body: Skeleton, side: str, points: list, radii: list) -> None:
     radii.insert(2, radius * h)
 
 
-def arm(body: Skeleton, side: str, camera: Camera, *, fist: bool = False) -> Rings:
-    """Upper arm, forearm and hand of side ``l`` or ``r``; a hand round a bar is drawn as a fist."""
+def _arm(body: Skeleton, side: str, fist: bool) -> _Balls:
+    """Upper arm, forearm and hand; a hand round a bar is drawn as a fist."""
     o, f, h = body.origins, body.frames, body.stature_m
     shoulder, elbow, wrist = o[f"{side}.shoulder"], o[f"{side}.elbow"], o[f"{side}.wrist"]
-    points, radii = _along(shoulder, elbow, f[f"{side}.upper_arm"][:, 0], UPPER_ARM, h)
-    forearm_points, forearm_radii = _along(elbow, wrist, f[f"{side}.forearm"][:, 0], FOREARM, h)
-    points, radii = points + forearm_points, radii + forearm_radii
-    down = -f[f"{side}.hand"][:, 2]
+    upper = _along(shoulder, elbow, f[f"{side}.upper_arm"][:, 0], UPPER_ARM, h)
+    forearm = _along(elbow, wrist, f[f"{side}.forearm"][:, 0], FOREARM, h)
+    hand = f[f"{side}.hand"]
     if fist:
-        points += [wrist + down * (body.table.hand.length * 0.75 * h)]
-        radii += [FIST_RADIUS * h]
+        held, held_radii = wrist[None] - hand[:, 2] * (body.table.hand.length * 0.75 * h), [FIST_RADIUS]
     else:
-        reach = body.table.wrist_to_fingertip * h
-        points += [wrist + down * (share * reach) for share, _ in HAND]
-        radii += [radius * h for _, radius in HAND]
-    return _chain(camera.discs(points, radii))
-
-
-def trunk(body: Skeleton, camera: Camera, breath: float = 0.0) -> Rings:
-    """Pelvis to neck along a smooth curve through the spinal joints, and the two shoulder caps.
-
-    ``breath`` is the share by which the ribs are wider and deeper than at rest.
-    """
-    h = body.stature_m
-    heights = np.array([row[0] for row in TRUNK]) * h
-    centres, frames = _spine_curve(body, heights)
-    radii = np.array([(depth, width, height) for _, width, depth, height in TRUNK]) * h
-    radii[_RIBS, :2] *= 1 + breath
-    rounds = ellipses(camera.flat(centres), camera.spreads(frames, radii))
-    caps = camera.discs(
-        (body.origins["l.shoulder"], body.origins["r.shoulder"]), np.full(2, SHOULDER_CAP * h)
+        tip = wrist - hand[:, 2] * (body.table.wrist_to_fingertip * h)
+        held, held_radii = _along(wrist, tip, hand[:, 0], HAND, h), HAND[:, 2]
+    centres = np.concatenate((upper, forearm, held))
+    return _Balls(
+        centres,
+        np.concatenate((UPPER_ARM[:, 2], FOREARM[:, 2], held_radii)) * h,
+        _ARM_PAIRS[: len(centres) - 1],
     )
-    n = len(TRUNK)
-    pairs = [(i, i + 1) for i in range(n - 1)]
-    pairs += [(n - 3, n), (n - 3, n + 1), (n - 2, n), (n - 2, n + 1), (n - 1, n), (n - 1, n + 1)]
-    return Rings(np.concatenate((rounds, caps)), np.array(pairs))
 
 
-def _spine_curve(body: Skeleton, heights: np.ndarray):
-    """Points and frames on a Hermite curve through hips, L5/S1, upper joint and C7."""
-    table, h, o, f = body.table, body.stature_m, body.origins, body.frames
-    knots = np.array((0, table.lumbosacral, table.upper_joint, table.c7)) * h
+def _spine_curve(body: Skeleton) -> tuple[np.ndarray, np.ndarray]:
+    """Points and frames of the trunk's pieces, on a Hermite curve through hips, L5/S1, upper joint and C7."""
+    o, f = body.origins, body.frames
     places = np.array((o["hips"], o["lumbosacral"], o["upper_joint"], o["c7"]))
     pelvis, abdomen, thorax = f["pelvis"], f["abdomen"], f["thorax"]
-    knot_frames = np.array((pelvis, 0.5 * (pelvis + abdomen), 0.5 * (abdomen + thorax), thorax))
+    frames = np.array((pelvis, 0.5 * (pelvis + abdomen), 0.5 * (abdomen + thorax), thorax))
+    of_places, of_tangents, of_frames = _spine_shares(body.table)
+    centres = of_places @ places + of_tangents @ (frames[:, :, 2] * body.stature_m)
+    return centres, np.tensordot(of_frames, frames, 1)
+
+
+@cache
+def _spine_shares(table: Table) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """How much (n, 4) of each joint's place, tangent and frame there is in every piece of the trunk."""
+    knots = np.array((0, table.lumbosacral, table.upper_joint, table.c7))
+    heights, rows = TRUNK[:, 0], np.arange(len(TRUNK))
     segment = np.clip(np.searchsorted(knots, heights, side="right") - 1, 0, 2)
     span = knots[segment + 1] - knots[segment]
-    t = ((heights - knots[segment]) / span)[:, None]
-    tangents = knot_frames[:, :, 2]
-    start, stop = places[segment], places[segment + 1]
-    leave, arrive = tangents[segment] * span[:, None], tangents[segment + 1] * span[:, None]
-    centres = (
-        (2 * t**3 - 3 * t**2 + 1) * start
-        + (t**3 - 2 * t**2 + t) * leave
-        + (3 * t**2 - 2 * t**3) * stop
-        + (t**3 - t**2) * arrive
-    )
-    frames = (1 - t[..., None]) * knot_frames[segment] + t[..., None] * knot_frames[segment + 1]
-    return centres, frames
-
-
-def head(body: Skeleton, camera: Camera) -> Rings:
-    """Neck, skull, jaw and a small nose: the nose tells face up from face down."""
-    h, frame = body.stature_m, body.frames["head"]
-    neck = [body.at("c7", "head", (x, 0, z)) for x, z, _ in NECK]
-    stem = camera.discs(neck, np.array([r for *_, r in NECK]) * h)
-    parts = (SKULL, JAW, CHIN, NOSE_ROOT, NOSE_TIP)
-    centres = camera.flat([body.at("c7", "head", centre) for centre, _ in parts])
-    rounds = ellipses(centres, camera.spreads(frame, np.array([radii for _, radii in parts]) * h))
-    # neck base, neck top, skull, jaw, chin, nose root, nose tip
-    return Rings(np.concatenate((stem, rounds)), np.array(((0, 1), (1, 2), (2, 3), (3, 4), (5, 6), (2, 2))))
+    t = (heights - knots[segment]) / span
+    places, tangents, frames = np.zeros((3, len(TRUNK), len(knots)))
+    places[rows, segment], places[rows, segment + 1] = 2 * t**3 - 3 * t**2 + 1, 3 * t**2 - 2 * t**3
+    tangents[rows, segment], tangents[rows, segment + 1] = (t**3 - 2 * t**2 + t) * span, (t**3 - t**2) * span
+    frames[rows, segment], frames[rows, segment + 1] = 1 - t, t
+    return places, tangents, frames
 
 
 def hair(body: Skeleton, camera: Camera) -> Hair:
@@ -199,7 +235,7 @@ def hair(body: Skeleton, camera: Camera) -> Hair:
     radii = np.array(HAIR_RADII)
     normals = (_HAIR / radii) @ frame.T
     seen = normals @ camera.towards > HAIR_ROUND_EDGE * np.linalg.norm(normals, axis=1)
-    centre = body.at("c7", "head", SKULL[0])
+    centre = body.at("c7", "head", SKULL[:3])
     cap = camera.flat(centre + (_HAIR[seen] * radii * h) @ frame.T)
     bun_centre = body.at("c7", "head", BUN[0])
     bun = camera.discs([bun_centre], [BUN[1] * h])[0]

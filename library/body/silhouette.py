@@ -32,9 +32,13 @@ def _lines(outlines: np.ndarray, pairs: list, steps: list) -> list[np.ndarray]:
     """The closed lines round the pairs of one part."""
     size, points = outlines.shape[1], outlines.reshape(-1, 2)
     chains: list[_Chain] = []
-    crossing, covering = [], set()
+    crossing, covering, same = [], set(), {}
     for (one, other), (here, there) in zip(pairs, steps, strict=True):
-        if here[1] == size or there[1] == size:
+        one, other = same.get(one, one), same.get(other, other)
+        if here[1] == there[1] == size:  # where one bone ends and the next begins: one piece, said twice
+            same[other] = one
+            covering.add(one)
+        elif here[1] == size or there[1] == size:
             covering.add(one if here[1] == size else other)
         elif not here[1] or not there[1]:
             crossing.append((one, other))

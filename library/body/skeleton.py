@@ -18,6 +18,7 @@ Academy of Orthopaedic Surgeons, from memory). Names and signs of the angles:
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from itertools import chain
 from math import cos, radians, sin
 
 import numpy as np
@@ -40,6 +41,9 @@ ARM_ANGLES = ("blade", "shoulder", "shoulder_out", "shoulder_turn", "elbow", "wr
 LIMB_ANGLES = LEG_ANGLES + ARM_ANGLES
 HANDED_ANGLES = ("roll", "face", "list", "side", "twist", "neck_side", "neck_turn")
 SIDES = {"l": 1, "r": -1}
+_LEG, _ARM = (
+    {side: [f"{side}.{name}" for name in names] for side in SIDES} for names in (LEG_ANGLES, ARM_ANGLES)
+)
 LIMBS = ("l.arm", "r.arm", "l.leg", "r.leg")
 PARTS = (*LIMBS, "trunk", "head")
 _LOW_SHARE, _HIGH_SHARE = 0.2, 0.8  # how a twist divides over the two spinal joints
@@ -118,7 +122,9 @@ def stand(
         side, _, kind = limb.partition(".")
         place = _place_leg if kind == "leg" else _place_arm
         place(side, SIDES[side], angles, sizes, stature_m, frames, origins)
-    axes, places = np.array(list(frames.values())), np.array(list(origins.values()))
+    numbers = chain.from_iterable(chain.from_iterable(frames.values()))
+    axes = np.fromiter(numbers, float, 9 * len(frames)).reshape(-1, 3, 3)
+    places = np.fromiter(chain.from_iterable(origins.values()), float, 3 * len(origins)).reshape(-1, 3)
     return Skeleton(
         sizes,
         stature_m,
@@ -146,16 +152,12 @@ def _place_spine(angles, sizes, stature, frames, origins) -> None:
 
 
 def _place_leg(side, sign, angles, sizes, stature, frames, origins) -> None:
-    def angle(name: str) -> float:
-        return angles.get(f"{side}.{name}", 0.0)
-
+    hip, hip_out, hip_turn, knee, ankle, toes = (angles.get(name, 0.0) for name in _LEG[side])
     pelvis = frames["pelvis"]
-    thigh = turned(
-        pelvis, ("y", -angle("hip")), ("x", sign * angle("hip_out")), ("z", sign * angle("hip_turn"))
-    )
-    shank = turned(thigh, ("y", angle("knee")))
-    foot = turned(shank, ("y", -angle("ankle")))
-    toes = turned(foot, ("y", -angle("toes")))
+    thigh = turned(pelvis, ("y", -hip), ("x", sign * hip_out), ("z", sign * hip_turn))
+    shank = turned(thigh, ("y", knee))
+    foot = turned(shank, ("y", -ankle))
+    toes = turned(foot, ("y", -toes))
     hip = moved(origins["hips"], pelvis[1], sign * HIP_HALF_WIDTH * stature)
     knee = moved(hip, thigh[2], -sizes.thigh.length * stature)
     ankle = moved(knee, shank[2], -sizes.shank.length * stature)
@@ -166,19 +168,14 @@ def _place_leg(side, sign, angles, sizes, stature, frames, origins) -> None:
 
 
 def _place_arm(side, sign, angles, sizes, stature, frames, origins) -> None:
-    def angle(name: str) -> float:
-        return angles.get(f"{side}.{name}", 0.0)
-
-    thorax = frames["thorax"]
-    upper = turned(
-        thorax,
-        ("y", -angle("shoulder")),
-        ("x", sign * angle("shoulder_out")),
-        ("z", sign * angle("shoulder_turn")),
+    blade, shoulder, shoulder_out, shoulder_turn, elbow, wrist = (
+        angles.get(name, 0.0) for name in _ARM[side]
     )
-    forearm = turned(upper, ("y", -angle("elbow")))
-    hand = turned(forearm, ("y", -angle("wrist")))
-    blade = radians(angle("blade"))
+    thorax = frames["thorax"]
+    upper = turned(thorax, ("y", -shoulder), ("x", sign * shoulder_out), ("z", sign * shoulder_turn))
+    forearm = turned(upper, ("y", -elbow))
+    hand = turned(forearm, ("y", -wrist))
+    blade = radians(blade)
     aside = SHOULDER_HALF_WIDTH - (1 - cos(blade)) * COLLAR_BONE
     out = (sin(blade) * COLLAR_BONE, sign * aside, sizes.shoulder - sizes.upper_joint)
     shoulder = origins["upper_joint"]
