@@ -64,8 +64,9 @@ def _steps(count: int) -> list[tuple[int, int]]:
     return [(i, i + 1) for i in range(count - 1)]
 
 
-_N = len(THIGH) + len(SHANK)  # then heel, ankle, ball, toe; under a domed foot heel and ball are not joined
-_LEG_PAIRS = np.array([*_steps(_N), (_N, _N + 1), (_N + 1, _N + 2), (_N + 2, _N + 3), (_N, _N + 2)])
+_N = len(THIGH) + len(SHANK)  # then heel, ankle, ball, toe, or with the arch before the ball
+_FOOT_PAIRS = [*_steps(_N), (_N, _N + 1), (_N + 1, _N + 2), (_N + 2, _N + 3)]
+_LEG_PAIRS, _DOMED_LEG_PAIRS = (np.array([*_FOOT_PAIRS, last]) for last in ((_N, _N + 2), (_N + 3, _N + 4)))
 _ARM_PAIRS = np.array(_steps(len(UPPER_ARM) + len(FOREARM) + len(HAND)))
 _N = len(TRUNK)
 # each cap with the ribs below and the neck above it
@@ -150,14 +151,16 @@ def _along(start: np.ndarray, stop: np.ndarray, back: np.ndarray, profile: np.nd
 
 
 def _leg(body: Skeleton, side: str, domed: bool) -> _Balls:
-    """Thigh, shank and foot."""
+    """Thigh, shank and foot; under a ``domed`` foot the arch stands clear of the ground."""
     o, f, h = body.origins, body.frames, body.stature_m
     hip, knee, ankle = o[f"{side}.hip"], o[f"{side}.knee"], o[f"{side}.ankle"]
     thigh = _along(hip, knee, f[f"{side}.thigh"][:, 0], THIGH, h)
     shank = _along(knee, ankle, f[f"{side}.shank"][:, 0], SHANK, h)
     foot, foot_radii = _foot(body, side)
+    if domed:
+        _dome(body, side, foot, foot_radii)
     radii = np.concatenate((THIGH[:, 2] * h, SHANK[:, 2] * h, foot_radii))
-    return _Balls(np.concatenate((thigh, shank, foot)), radii, _LEG_PAIRS[: len(_LEG_PAIRS) - domed])
+    return _Balls(np.concatenate((thigh, shank, foot)), radii, _DOMED_LEG_PAIRS if domed else _LEG_PAIRS)
 
 
 def _foot(body: Skeleton, side: str):

@@ -10,7 +10,7 @@ from shapely import Polygon
 from library.body import figure, view_box
 from library.body.camera import Camera
 from library.body.drawing import _figure, _key, _tracks
-from library.body.flesh import leg
+from library.body.flesh import rings
 from library.body.paint import CLASSES, PAPER, paper
 from library.body.paths import curve_path, line_paths, number, smooth_paths
 from library.body.poses import FOLDER
@@ -289,8 +289,8 @@ def test_the_outline_of_the_start_lies_under_the_body_at_the_end(pose):
 def test_a_domed_foot_is_shorter_and_stands_clear_between_heel_and_ball():
     pose = POSES["mat_foot_dome"]
     body, camera = stand(angles_of(pose["end"]), pose["end"]["solved_hips"]), Camera.of(pose)
-    flat, domed = (leg(body, "r", camera, domed=one) for one in (False, True))
-    tips = [rings.outlines[-1].mean(axis=0) for rings in (flat, domed)]
+    flat, domed = (rings(body, camera, domed=one)["r.leg"] for one in ((), ("r",)))
+    tips = [one.outlines[-1].mean(axis=0) for one in (flat, domed)]
     assert 3 < tips[0][0] - tips[1][0] < 6, "drawn so that it can be seen"
     heel = len(flat.outlines) - 4
     assert [heel, heel + 2] in flat.pairs.tolist()
