@@ -3,7 +3,7 @@
 from clients.models.goals import Goal, GoalRating
 from clients.models.health import Flag, FlagStatus, Submission
 from clients.models.measures import Measurement
-from clients.models.people import CareProfile, Client, OfClientQuerySet, Proportions, Touch
+from clients.models.people import CareProfile, Client, OfClientQuerySet, Proportions, Touch, desk_marks
 
 __all__ = [
     "CareProfile",
@@ -17,4 +17,5 @@ __all__ = [
     "Proportions",
     "Submission",
     "Touch",
+    "desk_marks",
 ]

@@ -30,21 +30,17 @@ class Submission(AppendOnly, PublicRow):
 
 class FlagQuerySet(OfClientQuerySet):
     def with_state(self):
-        """Return flags with `state`, that of their newest status row, and `state_at`, `state_reason`."""
+        """Return flags with `state`, that of their newest status row."""
         newest = FlagStatus.objects.filter(flag=models.OuterRef("pk")).order_by("-id")
-        return self.annotate(
-            state=models.Subquery(newest.values("state")[:1]),
-            state_at=models.Subquery(newest.values("at")[:1]),
-            state_reason=models.Subquery(newest.values("reason")[:1]),
-            state_by=models.Subquery(newest.values("author__call_name")[:1]),
-        )
+        return self.annotate(state=models.Subquery(newest.values("state")[:1]))
+
+    def in_state(self, *states):
+        """Return the flags whose newest status row is one of some states."""
+        return self.with_state().filter(state__in=states)
 
     def active(self):
         """Return the flags that count when an exercise is judged."""
-        newest = FlagStatus.objects.filter(flag=models.OuterRef("pk")).order_by("-id")
-        # Only the state: this is asked at every touch of the recording screen.
-        state = models.Subquery(newest.values("state")[:1])
-        return self.annotate(state=state).filter(state=FlagStatus.State.ACTIVE)
+        return self.with_state().filter(state=FlagStatus.State.ACTIVE)
 
     def with_history(self):
         """Return flags with their state, every status row and where they came from."""

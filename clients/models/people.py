@@ -37,10 +37,17 @@ class ClientQuerySet(Door):
 
     def with_desk_marks(self):
         """Add what the desk may know: `ask_first` (no cause, no degree) and `form_missing`."""
-        return self.annotate(
-            ask_first=models.Q(to_ask=True) | models.Q(models.Exists(_open_flags(models.OuterRef("pk")))),
-            form_missing=~models.Exists(_submissions(models.OuterRef("pk"))),
-        )
+        return self.annotate(**desk_marks())
+
+
+def desk_marks(client: str = "") -> dict:
+    """Return the annotations of `with_desk_marks`, also for rows that lead to a client by a field of that name."""
+    pk, to_ask = (f"{client}_id", f"{client}__to_ask") if client else ("pk", "to_ask")
+    open_flags = models.Exists(_open_flags(models.OuterRef(pk)))
+    return {
+        "ask_first": models.Q(**{to_ask: True}) | models.Q(open_flags),
+        "form_missing": ~models.Exists(_submissions(models.OuterRef(pk))),
+    }
 
 
 def _open_flags(client):
@@ -48,7 +55,7 @@ def _open_flags(client):
     from clients.models.health import Flag, FlagStatus
 
     counting = (FlagStatus.State.PROPOSED, FlagStatus.State.ACTIVE)
-    return Flag.objects.with_state().filter(client=client, state__in=counting)
+    return Flag.objects.filter(client=client).in_state(*counting)
 
 
 def _submissions(client):

@@ -4,7 +4,7 @@ from django.db import models
 from django.db.models import functions
 from django.utils.translation import gettext_lazy as _
 
-from clients.models import Client
+from clients.models import desk_marks
 from sessions.models.records import Record
 from studio.models import Door, EditableRow
 
@@ -70,11 +70,7 @@ class AttendanceQuerySet(Door):
 
     def with_desk_marks(self):
         """Add what the desk may know of the client: `ask_first` and `form_missing`."""
-        client = Client.objects.filter(pk=models.OuterRef("client_id")).with_desk_marks()
-        return self.annotate(
-            ask_first=models.Subquery(client.values("ask_first")[:1]),
-            form_missing=models.Subquery(client.values("form_missing")[:1]),
-        )
+        return self.annotate(**desk_marks("client"))
 
     def with_last_time(self):
         """Add `last_record`, the key of the client's newest finished record, and `session_number`."""

@@ -24,6 +24,11 @@ class PlanQuerySet(OfAttendanceQuerySet):
         rows = PlanItem.objects.select_related("exercise__current", "exercise_version", "unit")
         return self.prefetch_related(models.Prefetch("items", queryset=rows))
 
+    def with_times(self):
+        """Load of the rows no more than what their minutes are reckoned from (`PlanItem.as_row`)."""
+        rows = PlanItem.objects.select_related("exercise__current", "exercise_version").only(*PlanItem.TIMES)
+        return self.prefetch_related(models.Prefetch("items", queryset=rows))
+
 
 class Plan(EditableRow):
     """Free until approved; approving pins versions and verdicts. `version` counts every change of its rows."""
@@ -135,6 +140,11 @@ class PlanItem(PublicRow):
     table_version = models.CharField(max_length=40, blank=True)
 
     objects = PlanItemQuerySet.as_manager()
+    TIMES = (
+        *("plan", "position", "sides", "minutes", "pause"),
+        *("repetitions", "seconds", "repetitions_right", "seconds_right"),
+        *("exercise__current__payload", "exercise_version__payload"),
+    )
 
     # In memory only: the content that is planned, while this row stands for what is done in its place; and
     # whether the request itself said which of the two it is about.

@@ -55,7 +55,6 @@ class RecordQuerySet(OfAttendanceQuerySet):
         return self.prefetch_related(
             models.Prefetch("entries", queryset=Entry.objects.told()),
             "entries__sides",
-            models.Prefetch("entries__plan_item", queryset=PlanItem.objects.only("public_id", "pause")),
         )
 
 
@@ -120,13 +119,14 @@ class EntryQuerySet(Door):
         """Leave the whole content of exercises and verdicts where they lie; take only what a line of the story says.
 
         Each row has `called` and `instead` (names; instead None where nothing stood there before), `carries` and
-        `without` (see sessions.judging).
+        `without` (see sessions.judging), and `rest`, the pause planned after it, None without a plan row.
         """
         return self.defer("verdict").annotate(
             called=_name_in("exercise_version__payload"),
             instead=_name_in("instead_of__planned__payload"),
             carries=KeyTransform("carries", "verdict"),
             without=KeyTextTransform("without", "verdict"),
+            rest=models.F("plan_item__pause"),
         )
 
     def last_of(self, client, exercise):

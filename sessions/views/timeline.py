@@ -74,12 +74,19 @@ def entry_shown(entry) -> dict:
         "setting": wording.setting_words(entry.setting),
         "changes": plan_wording.changes_words(entry.adaptations),
         "how_far": limit_wording.limits_words(own_limits.done_on(entry.limit, sides)),
-        "pause": plan_wording.pause_words(entry.plan_item.pause if entry.plan_item else 0),
+        "pause": plan_wording.pause_words(_rest(entry) or 0),
         "sided": not set(sides) <= {"both"},
         **{name: sides.get(name) for name in SIDES},
         "quality": {name: sides[name].quality if name in sides else None for name in SIDES},
         "felt": record_wording.felt_lines(sides),
     }
+
+
+def _rest(entry) -> int | None:
+    """Return the seconds of rest planned after an entry, told or whole."""
+    if hasattr(entry, "rest"):
+        return entry.rest
+    return entry.plan_item.pause if entry.plan_item else None
 
 
 def _told(entry) -> dict:

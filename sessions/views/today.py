@@ -89,15 +89,15 @@ def _rows(request, attendances, day, mine, table) -> list[dict]:
     clients = [a.client_id for a in attendances]
     flags: dict[int, list] = {}
     proposed: Counter[int] = Counter()
-    for flag in Flag.objects.seen_by(person).filter(client__in=clients).with_state():
+    for flag in Flag.objects.seen_by(person).filter(client__in=clients).in_state("active", "proposed"):
         if flag.state == "active":
             flags.setdefault(flag.client_id, []).append(flag)
-        elif flag.state == "proposed":
+        else:
             proposed[flag.client_id] += 1
     records = Record.objects.seen_by(person)
     last = records.in_bulk([a.last_record for a in attendances if a.last_record])
     begun = {r.attendance_id: r for r in records.filter(attendance__in=attendances)}
-    plans = Plan.objects.seen_by(person).filter(attendance__in=attendances).with_items()
+    plans = Plan.objects.seen_by(person).filter(attendance__in=attendances).with_times()
     plans = {plan.attendance_id: plan.planned_minutes(request.studio) for plan in plans}
     current = Handout.objects.seen_by(person).current().filter(client__in=clients)
     handouts = {h.client_id: h for h in current.defer("pdf", "payload", "verdicts")}
