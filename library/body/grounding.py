@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from library.body.contacts import first_point, sides_on_toes
-from library.body.points import locate
+from library.body.contacts import first_point, points_of, sides_on_toes
+from library.body.points import limbs_of, locate
 from library.body.skeleton import Skeleton, authored_angles, stand
 from library.body.surfaces import Target, target
 from library.body.tables import STATURE_M
@@ -65,8 +65,11 @@ def ground(phase: dict, scene: dict, *, start: Grounded | None = None) -> Ground
     values = np.concatenate((_first_hips(targets, start), [authored.get(names[0], 0.0) for names in free]))
     wanted = values[2:].copy()
 
+    # only the limbs that touch, and the trunk, are asked where they are
+    limbs = sorted(limbs_of(point for touch, _ in targets for point in points_of(touch)))
+
     def pose(values: np.ndarray) -> Skeleton:
-        return stand(_with(authored, free, values[2:]), (values[0], 0.0, values[1]))
+        return stand(_with(authored, free, values[2:]), (values[0], 0.0, values[1]), limbs=limbs)
 
     def errors(values: np.ndarray) -> np.ndarray:
         body = pose(values)

@@ -53,11 +53,12 @@ def _lines(outlines: np.ndarray, pairs: list, steps: list) -> list[np.ndarray]:
 def _steps(outlines: np.ndarray, pairs: np.ndarray) -> list[tuple[Run, Run]]:
     """For each pair the runs of the one and of the other that lie on the hull of both."""
     edges = np.concatenate((outlines[:, 1:], outlines[:, :1]), axis=1) - outlines
-    outwards = np.stack((edges[..., 1], -edges[..., 0]), axis=1)
-    own = (outlines.swapaxes(1, 2) * outwards).sum(axis=1) + _TOUCH
+    outwards = np.stack((edges[..., 1], -edges[..., 0]), axis=2)
+    own = (outlines * outwards).sum(axis=2) + _TOUCH
     one, other = pairs.T
-    here = own[one] >= (outlines[other] @ outwards[one]).max(axis=1)
-    there = own[other] >= (outlines[one] @ outwards[other]).max(axis=1)
+    across = outlines.swapaxes(1, 2)
+    here = own[one] >= (outwards[one] @ across[other]).max(axis=2)
+    there = own[other] >= (outwards[other] @ across[one]).max(axis=2)
     return list(zip(_runs(here), _runs(there), strict=True))
 
 
