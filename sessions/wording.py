@@ -3,7 +3,7 @@
 from types import SimpleNamespace
 
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
+from django.utils.translation import gettext_lazy, ngettext
 
 from clients.glance import glance  # noqa: F401 - the pages of this app take it from here
 from library import wording as library_words
@@ -53,6 +53,14 @@ def springs_of(setting: dict) -> list[dict]:
     ]
 
 
+_FREE = {
+    "gear": gettext_lazy("gear"),
+    "bar": gettext_lazy("bar"),
+    "strap": gettext_lazy("strap"),
+    "box": gettext_lazy("box"),
+}
+
+
 def setting_words(setting: dict) -> str:
     """Return a setting in one line: springs under the studio's names, then gear, bar, strap and box."""
     parts = [
@@ -60,8 +68,7 @@ def setting_words(setting: dict) -> str:
         for s in setting.get("springs", [])
         if s.get("count")
     ]
-    named = (("gear", _("gear")), ("bar", _("bar")), ("strap", _("strap")), ("box", _("box")))
-    parts += [f"{word} {setting[key]}" for key, word in named if setting.get(key)]
+    parts += [f"{word} {setting[key]}" for key, word in _FREE.items() if setting.get(key)]
     return ", ".join(parts)
 
 

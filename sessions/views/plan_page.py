@@ -31,7 +31,7 @@ class PlanPage:
     def __init__(self, request, attendance: str):
         person = request.user
         self.request = request
-        self.attendance = Attendance.objects.with_booking().with_last_time().get_seen(person, attendance)
+        self.attendance = Attendance.objects.with_booking().get_seen(person, attendance)
         self.booking, self.client = self.attendance.booking, self.attendance.client
         self.booked = list(self.booking.units.all())
         plans = Plan.objects.seen_by(person).filter(attendance=self.attendance).with_items()
@@ -43,8 +43,15 @@ class PlanPage:
     @cached_property
     def last(self):
         """Return the record of the client's last session before this one, or None."""
-        records = Record.objects.seen_by(self.request.user).filter(pk=self.attendance.last_record)
-        return records.select_related("attendance__booking").first()
+        before = Record.objects.seen_by(self.request.user).filter(
+            attendance__client=self.client,
+            attendance__booking__starts_at__lt=self.booking.starts_at,
+            finished_at__isnull=False,
+        )
+        newest_first = before.select_related("attendance__booking").order_by(
+            "-attendance__booking__starts_at"
+        )
+        return newest_first.first()
 
     @property
     def pace(self):
@@ -275,7 +282,8 @@ class PlanPage:
             "focus": focus,
             "selected": side["row"]["id"] if side and side["kind"] in ("row", "instead") else "",
             "cares": glance.care(self.flags, self.booking.wall_day, table=self.table, whole=False),
-            "last": self.last,
+            # The whole page shows it, the part that a touch asks for mostly does not.
+            "last": lambda: self.last,
             "is_today": self.booking.wall_day == clock.today(studio.zone),
             "at": "clients",
         }

@@ -6,12 +6,12 @@ Each is drawn by a file in templates/components/, the same one that the template
 from django import forms
 from django.core.exceptions import ValidationError
 from django.forms.utils import flatatt
-from django.template.loader import render_to_string
 from django.utils.html import format_html, format_html_join
 from django.utils.translation import gettext_lazy as _
 
 from studio import wording
 from studio.templatetags import controls
+from studio.templatetags.keeping import drawn
 
 QUALITY_WORDS = wording.QUALITY
 STEP_CHOICES = [(step, word) for step, word in QUALITY_WORDS.items()]
@@ -25,7 +25,7 @@ class HouseWidget:
 
     def _render(self, template_name, context, renderer=None):
         # Django's own renderer for widgets looks only into the apps, not into templates/.
-        return render_to_string(template_name, context)
+        return drawn(template_name, {name: value for name, value in context.items() if name != "widget"})
 
 
 class DateInput(forms.DateInput):

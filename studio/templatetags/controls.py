@@ -95,7 +95,7 @@ def choice_context(name, choices, value=None, legend="", **options) -> dict:
         "legend": str(legend),
         "labelled_by": options.get("labelled_by", ""),
         "choices": [
-            {"value": one, "label": label, "checked": str(one) in chosen}
+            {"value": str(one), "label": label, "checked": str(one) in chosen}
             for one, label in choices
             if str(one) != ""
         ],

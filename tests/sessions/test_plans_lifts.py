@@ -209,4 +209,4 @@ def test_queries_stay_the_same_however_long_the_spell(scene, as_instructor, more
         as_instructor.get(scene.item_url(item))
 
 
-QUERIES = 20
+QUERIES = 17
