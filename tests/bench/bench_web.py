@@ -203,7 +203,7 @@ def touches(browser, address, rows) -> bool:
         for what, touched, watched in ROUND:
             taken = page.evaluate(TIMED, [touched, watched])
             times.get(what, []).append(taken)
-            page.wait_for_timeout(700)
+            page.wait_for_timeout(1000)
     printed = [of_touches(what, taken) for what, taken in times.items()]
     met = all(printed)
     page.goto(address + rows["plan-open"][1] if "plan-open" in rows else address + rows["plan"][1])
@@ -212,7 +212,7 @@ def touches(browser, address, rows) -> bool:
     for place in range(min(TOUCHES, page.locator("a.exrow").count() - 1)):
         selector = f".list > li:nth-child({place + 2}) a.exrow"
         times.append(page.evaluate(TIMED, [selector, "#plan-side h2"]))
-        page.wait_for_timeout(700)
+        page.wait_for_timeout(1000)
     met = of_touches("a row of the plan", times) and met
     page.context.close()
     return met
