@@ -31,7 +31,11 @@ figure { margin: 0; } .fg { display: inline-block; max-width: none; }
 
 
 def main(arguments: list[str]) -> int:
-    folder = Path(next((one for one in arguments if not one.startswith("--")), "."))
+    named = [one for one in arguments if not one.startswith("--")]
+    if len(named) != 1:
+        print(__doc__)
+        return 2
+    folder = Path(named[0])
     folder.mkdir(parents=True, exist_ok=True)
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path="/usr/bin/chromium", args=["--no-sandbox"])
