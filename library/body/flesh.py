@@ -67,6 +67,7 @@ def _steps(count: int) -> list[tuple[int, int]]:
 _N = len(THIGH) + len(SHANK)  # then heel, ankle, ball, toe, or with the arch before the ball
 _FOOT_PAIRS = [*_steps(_N), (_N, _N + 1), (_N + 1, _N + 2), (_N + 2, _N + 3)]
 _LEG_PAIRS, _DOMED_LEG_PAIRS = (np.array([*_FOOT_PAIRS, last]) for last in ((_N, _N + 2), (_N + 3, _N + 4)))
+_FOOT = (_N, _N + 1, _N + 2)
 _ARM_PAIRS = np.array(_steps(len(UPPER_ARM) + len(FOREARM) + len(HAND)))
 _N = len(TRUNK)
 # each cap with the ribs below and the neck above it
@@ -77,10 +78,14 @@ _HEAD_PAIRS = np.array(((0, 1), (1, 2), (2, 3), (3, 4), (5, 6), (2, 2)))
 
 @dataclass(frozen=True)
 class Rings:
-    """Outlines of round pieces (n, m, 2) and which pairs of them are joined by a hull."""
+    """Outlines of round pieces (n, m, 2) and which pairs of them are joined by a hull.
+
+    filled: pieces among which there is no gap, whatever their pairs: one hull covers all of them.
+    """
 
     outlines: np.ndarray
     pairs: np.ndarray
+    filled: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -99,6 +104,7 @@ class _Balls:
     centres: np.ndarray
     radii: np.ndarray
     pairs: np.ndarray
+    filled: tuple[int, ...] = ()
 
 
 def rings(body: Skeleton, camera: Camera, *, fists=(), domed=(), breath: float = 0.0) -> dict[str, Rings]:
@@ -119,7 +125,7 @@ def rings(body: Skeleton, camera: Camera, *, fists=(), domed=(), breath: float =
         "trunk": np.concatenate((trunk, outlines["trunk"])),
         "head": np.concatenate((outlines["head"], head)),
     }
-    return {name: Rings(outlines[name], own.pairs) for name, own in balls.items()}
+    return {name: Rings(outlines[name], own.pairs, own.filled) for name, own in balls.items()}
 
 
 def _discs(balls: list[_Balls], camera: Camera) -> list[np.ndarray]:
@@ -160,7 +166,8 @@ def _leg(body: Skeleton, side: str, domed: bool) -> _Balls:
     if domed:
         _dome(body, side, foot, foot_radii)
     radii = np.concatenate((THIGH[:, 2] * h, SHANK[:, 2] * h, foot_radii))
-    return _Balls(np.concatenate((thigh, shank, foot)), radii, _DOMED_LEG_PAIRS if domed else _LEG_PAIRS)
+    centres = np.concatenate((thigh, shank, foot))
+    return _Balls(centres, radii, _DOMED_LEG_PAIRS) if domed else _Balls(centres, radii, _LEG_PAIRS, _FOOT)
 
 
 def _foot(body: Skeleton, side: str):

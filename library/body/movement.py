@@ -92,9 +92,13 @@ def _held(first: dict, last: dict) -> dict[str, tuple[np.ndarray, np.ndarray]]:
 
 
 def tracks(pose: dict) -> list[np.ndarray]:
-    """Positions (SAMPLES, 3) in metres of the points that the movement's arrows follow: one, or two."""
+    """Positions (n, 3) in metres of the points that the movement's arrows follow: one, or two.
+
+    SAMPLES of them along the way; of arrows that are all drawn as given only the end, where they are put.
+    """
     names = [one["track"] for one in arrows(pose)]
-    bodies = list(between(pose, np.linspace(0, 1, SAMPLES).tolist(), names))
+    given = all("arrow_path" in one for one in arrows(pose))
+    bodies = list(between(pose, [1.0] if given else np.linspace(0, 1, SAMPLES).tolist(), names))
     return [np.array([locate(body, name) for body in bodies]) for name in names]
 
 

@@ -5,7 +5,7 @@ from functools import cmp_to_key
 import numpy as np
 
 from library.body.camera import UNITS_PER_METRE, Camera
-from library.body.skeleton import LIMBS, Skeleton
+from library.body.skeleton import LIMBS, SIDES, Skeleton
 
 ALONGSIDE = 0.12  # metres of depth within which a far limb is drawn before the trunk, a near one after it
 _CROSSING = 0.13 * UNITS_PER_METRE  # page units between two middle lines that still overlap
@@ -24,8 +24,8 @@ def near_limbs(body: Skeleton, camera: Camera) -> set[str]:
 
 def back_to_front(body: Skeleton, camera: Camera, near: set[str]) -> list[str]:
     """Limbs, ``trunk``, ``head`` and ``hair`` in drawing order; ``near`` as from ``near_limbs`` at the start."""
-    trunk = float(np.mean([camera.depth(body.origins[j]) for j in ("hips", "upper_joint", "c7")]))
-    lines = {limb: _line(body, limb, camera) for limb in LIMBS}
+    lines = _lines(body, camera)
+    trunk = float(camera.depth([body.origins[joint] for joint in ("hips", "upper_joint", "c7")]).mean())
     depths = {limb: float(deep.mean()) - trunk for limb, (_flat, deep) in lines.items()}
 
     def before(limb: str) -> bool:
@@ -44,16 +44,22 @@ def back_to_front(body: Skeleton, camera: Camera, near: set[str]) -> list[str]:
     )
 
 
-def _line(body: Skeleton, limb: str, camera: Camera) -> tuple[np.ndarray, np.ndarray]:
-    """Places along the middle line of a limb: on the page (n, 2), and how near to the viewer (n,)."""
-    side, _, kind = limb.partition(".")
-    joints = [body.origins[f"{side}.{joint}"] for joint in _JOINTS[kind]]
-    if kind == "arm":
-        joints.append(body.at(f"{side}.wrist", f"{side}.hand", (0, 0, -body.table.wrist_to_fingertip)))
-    places = np.array(joints)
-    bones = places[:-1, None] + _SHARES[:, None] * (places[1:] - places[:-1])[:, None]
-    line = bones.reshape(-1, 3)
-    return camera.flat(line), camera.depth(line)
+def _lines(body: Skeleton, camera: Camera) -> dict[str, tuple[np.ndarray, np.ndarray]]:
+    """Places along the middle line of each limb: on the page (n, 2), and how near to the viewer (n,)."""
+    chains = {limb: [body.origins[f"{limb[0]}.{joint}"] for joint in _JOINTS[limb[2:]]] for limb in LIMBS}
+    for side in SIDES:
+        tip = body.at(f"{side}.wrist", f"{side}.hand", (0, 0, -body.table.wrist_to_fingertip))
+        chains[f"{side}.arm"].append(tip)
+    starts = np.array([joint for joints in chains.values() for joint in joints[:-1]])
+    stops = np.array([joint for joints in chains.values() for joint in joints[1:]])
+    places = starts[:, None] + _SHARES[:, None] * (stops - starts)[:, None]
+    flat, deep = camera.flat(places), camera.depth(places)
+    lines, begin = {}, 0
+    for limb, joints in chains.items():
+        end = begin + len(joints) - 1
+        lines[limb] = flat[begin:end].reshape(-1, 2), deep[begin:end].ravel()
+        begin = end
+    return lines
 
 
 def _depths_where_they_cross(one, deep, other, deep_other) -> tuple[float, float] | None:

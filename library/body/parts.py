@@ -45,7 +45,7 @@ def outlines(rings: dict[str, Rings], hair: Hair, known: Known) -> dict[str, sha
 
 def _look(points: np.ndarray, part: Rings) -> tuple:
     """What a part looks like, wherever it is."""
-    return ((points - points[0]).round(_ALIKE) + 0.0).tobytes(), part.pairs.tobytes()
+    return ((points - points[0]).round(_ALIKE) + 0.0).tobytes(), (part.pairs.tobytes(), part.filled)
 
 
 def _moved(polygon: shapely.Polygon, by: np.ndarray) -> shapely.Polygon:

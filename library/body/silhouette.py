@@ -21,19 +21,26 @@ def closed_lines(parts: list) -> list[list[np.ndarray]]:
     outlines = np.concatenate([part.outlines for part in parts])
     pairs = np.concatenate([part.pairs + first for part, first in zip(parts, firsts, strict=True)])
     steps, begin, found = _steps(outlines, pairs), 0, []
-    for part in parts:
+    for part, first in zip(parts, firsts.tolist(), strict=True):
         end = begin + len(part.pairs)
-        found.append(_lines(outlines, pairs[begin:end].tolist(), steps[begin:end]))
+        lines = _lines(
+            outlines, pairs[begin:end].tolist(), steps[begin:end], {first + row for row in part.filled}
+        )
+        if part.filled:
+            lines.append(convex_hull(part.outlines[[*part.filled]].reshape(-1, 2)))
+        found.append(lines)
         begin = end
     return found
 
 
-def _lines(outlines: np.ndarray, pairs: list, steps: list) -> list[np.ndarray]:
-    """The closed lines round the pairs of one part."""
+def _lines(outlines: np.ndarray, pairs: list, steps: list, filled: set[int]) -> list[np.ndarray]:
+    """The closed lines round the pairs of one part, but for those between ``filled`` pieces."""
     size, points = outlines.shape[1], outlines.reshape(-1, 2)
     chains: list[_Chain] = []
     crossing, covering, same = [], set(), {}
     for (one, other), (here, there) in zip(pairs, steps, strict=True):
+        if one in filled and other in filled:
+            continue
         one, other = same.get(one, one), same.get(other, other)
         if here[1] == there[1] == size:  # where one bone ends and the next begins: one piece, said twice
             same[other] = one
