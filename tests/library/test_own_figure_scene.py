@@ -9,6 +9,7 @@ from django.urls import reverse
 
 from library.actions import own as actions
 from library.actions import own_figure as figure_actions
+from library.body import all_poses
 from library.body.surfaces import FOOTBAR
 from library.models import Exercise, ExerciseDraft
 from library.own_scene import numbers
