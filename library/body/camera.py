@@ -9,6 +9,7 @@ from library.body.outline import circles
 
 UNITS_PER_METRE = 200.0  # one scale for every figure, so that figures side by side can be compared
 DEFAULT_TURN, DEFAULT_HEIGHT = 14, 12
+_THIN = 0.01  # page units
 
 
 @dataclass(frozen=True)
@@ -52,8 +53,10 @@ class Camera:
         """
         flat_axes = self.page.T @ (frames * np.asarray(radii)[:, None, :])
         square = flat_axes @ flat_axes.swapaxes(1, 2)
-        spreads = np.zeros_like(square)  # the Cholesky factor, written out
-        spreads[:, 0, 0] = np.sqrt(square[:, 0, 0])
+        spreads = np.zeros_like(
+            square
+        )  # the Cholesky factor, written out; what is seen edge on keeps a little width
+        spreads[:, 0, 0] = np.sqrt(np.maximum(square[:, 0, 0], _THIN**2))
         spreads[:, 1, 0] = square[:, 1, 0] / spreads[:, 0, 0]
-        spreads[:, 1, 1] = np.sqrt(square[:, 1, 1] - spreads[:, 1, 0] ** 2)
+        spreads[:, 1, 1] = np.sqrt(np.maximum(square[:, 1, 1] - spreads[:, 1, 0] ** 2, _THIN**2))
         return spreads

@@ -16,7 +16,10 @@ Run = tuple[int, int]  # the edges of a piece that lie on a hull: the first one 
 
 
 def closed_lines(parts: list) -> list[list[np.ndarray]]:
-    """For each part (``flesh.Rings``) closed lines of page points (k, 2) that together cover its hulls."""
+    """For each part (``flesh.Rings``) closed lines of page points (k, 2) that together cover its hulls.
+
+    But for the tip of a piece that comes out of another with less than one edge: no page unit is lost by that.
+    """
     firsts = np.cumsum([0, *(len(part.outlines) for part in parts[:-1])])
     outlines = np.concatenate([part.outlines for part in parts])
     pairs = np.concatenate([part.pairs + first for part, first in zip(parts, firsts, strict=True)])
