@@ -3,6 +3,7 @@
 from zoneinfo import ZoneInfo
 
 from django.shortcuts import render
+from django.utils.translation import gettext as _
 
 from clients.models import Client, FlagStatus, Goal
 from library import limit_wording
@@ -67,10 +68,10 @@ def session_shown(record) -> dict:
 def entry_shown(entry) -> dict:
     """Return one entry as the table shows it: springs and each side's numbers; empty is never zero."""
     sides = {side.side: side for side in entry.sides.all()}
-    return {
+    row = {
         "entry": entry,
+        "skipped": entry.state == entry.State.SKIPPED,
         **_told(entry),
-        "springs": wording.springs_of(entry.setting),
         "setting": wording.setting_words(entry.setting),
         "changes": plan_wording.changes_words(entry.adaptations),
         "how_far": limit_wording.limits_words(own_limits.done_on(entry.limit, sides)),
@@ -80,6 +81,21 @@ def entry_shown(entry) -> dict:
         "quality": {name: sides[name].quality if name in sides else None for name in SIDES},
         "felt": record_wording.felt_lines(sides),
     }
+    return {**row, "lines": _lines(row)}
+
+
+def _lines(row: dict) -> list[str]:
+    """Return what stands below the name of an exercise, a line each, before what it felt like."""
+    done = not row["skipped"]
+    changes = f"{row['changes']} ({row['without']})" if row["without"] else row["changes"]
+    lines = (
+        _("instead of %(name)s") % {"name": row["instead_of"]} if row["instead_of"] else "",
+        row["setting"],
+        changes if done and row["changes"] else "",
+        _("as far as: %(far)s") % {"far": row["how_far"]} if row["how_far"] else "",
+        _("After it: %(pause)s") % {"pause": row["pause"]} if done and row["pause"] else "",
+    )
+    return [line for line in lines if line]
 
 
 def _rest(entry) -> int | None:

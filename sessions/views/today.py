@@ -5,6 +5,7 @@ from collections import Counter
 from zoneinfo import ZoneInfo
 
 from django.shortcuts import render
+from django.utils.functional import SimpleLazyObject
 
 from clients import glance
 from clients.models import Flag
@@ -75,7 +76,8 @@ def _sheet(request):
         "people": len({a.client_id for a in attendances if a.holds}),
         "now_before": _first_after(attendances, clock.now()),
         "at": "today",
-        "next": _next_day(request, day),
+        # Looked up only where the page is empty.
+        "next": SimpleLazyObject(lambda: _next_day(request, day)),
         "first_hour": first_hour.card(request),
         "call_backs": [shown_call_back(one) for one in open_call_backs(request.user, day, table=table)],
     }
