@@ -179,6 +179,8 @@ class Entry(models.Model):
 
     class Meta:
         ordering = ["sequence", "at"]
+        # An instructor's newest notes are asked for at every touch, however many years of entries lie below them.
+        indexes = [models.Index(fields=["author", "-at"], name="entries_newest_of_author")]
 
 
 class EntrySide(models.Model):

@@ -156,3 +156,17 @@ class TestWhatToTakeCareOf:
         change(held)
         after = self.shown(as_instructor, held, mark_of(before))
         assert "hx-preserve" not in care_of(after) and "reasons-body" in care_of(after)
+
+
+# sqlite.org/eqp.html: what the plan of a query names, and that a sort of its own shows as a "TEMP B-TREE".
+@pytest.mark.django_db
+def test_the_newest_notes_are_found_without_reading_all_that_was_ever_recorded(
+    as_instructor, instructor, now
+):
+    held = make_session(instructor)
+    with CaptureQueriesContext(connection) as caught:
+        touch(as_instructor, held, held.curl, 1, "as_planned")
+    notes = next(query["sql"] for query in caught if '"note" AS "note"' in query["sql"])
+    with connection.cursor() as cursor:
+        plan = " ".join(row[-1] for row in cursor.execute(f"EXPLAIN QUERY PLAN {notes}").fetchall())
+    assert "entries_newest_of_author" in plan and "TEMP B-TREE" not in plan
