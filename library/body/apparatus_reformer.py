@@ -12,7 +12,7 @@ import numpy as np
 
 from library.body import reformer_parts as parts
 from library.body.points import locate
-from library.body.scene import Layers
+from library.body.scene import Layers, Piece
 from library.body.skeleton import Skeleton
 from library.body.surfaces import BED, BOX_HEIGHT, FOOTBAR
 
@@ -51,7 +51,7 @@ def reformer(layers: Layers, scene: dict, phase: dict, body: Skeleton) -> None:
         turns=SPRING_TURNS,
     )
     rise = HEADREST_RISE if scene.get("headrest") == "up" else 0.0
-    _carriage(layers, middle, y, rise, rest_in_front="box" not in scene)
+    _carriage(layers, middle, y, rise, rest_in_front="box" not in scene and not _from_the_foot_end(layers))
     if "floor" in scene:
         parts.floor(layers, scene["floor"])
     if scene.get("board"):
@@ -103,6 +103,12 @@ def _headrest(layers: Layers, x: float, y: float, rise: float) -> None:
     layers.face("appfill", (*under, (x, near, BED), (free, near, top)))
 
 
+def _from_the_foot_end(layers: Layers) -> bool:
+    """Whether the viewer looks along the frame: legs then come before what the shoulders lie against."""
+    towards = layers.camera.towards
+    return towards[0] > abs(towards[1])
+
+
 def _feet_on_bar(phase: dict) -> bool:
     """Whether soles press on the footbar: the viewer sees them through it."""
     on_bar = [touch["point"] for touch in phase["touch"] if touch.get("on") == "footbar"]
@@ -136,6 +142,10 @@ def _straps(layers: Layers, phase: dict, body: Skeleton, y: float) -> None:
         if "strap_side" in phase:
             near = phase.get("rope") != "far"
         top = np.array((RISER_X, y - w if near else y + w, RISER_TOP - 0.02))
-        layers.line("rope", (top, held), front=near)
         if on_feet:
+            layers.line("rope", (top, held), front=near)
             parts.foot_loop(layers, body, side, front=near)
+        else:  # ropes run past the outside of the arms, and would hide them
+            rope = Piece("rope", (layers.camera.flat((top, held)),))
+            (layers.between_arms if near else layers.behind).append(rope)
+            parts.hand_loop(layers, body, side, front=near)

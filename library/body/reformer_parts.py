@@ -23,7 +23,7 @@ BOARD_THICK, BOARD_HALF_WIDTH, BOARD_Z = 0.035, 0.27, (0.36, 1.0)
 PLATFORM_X, PLATFORM_HALF_WIDTH, PLATFORM_THICK = (-0.36, 0.09), 0.31, 0.03
 _STRAP_END, _FRAME_TOP = 0.07, 0.30
 STRAP_HALF_WIDTH, _STRAP_Y, _FOOT_HALF_WIDTH, _STRAP_SKIN = 0.022, 0.15, 0.045, 0.012
-_LOOP_HALF_WIDTH, _FLOOR_THICK = 0.018, 0.010
+_LOOP_HALF_WIDTH, _FIST_HALF_WIDTH, _FLOOR_THICK = 0.018, 0.036, 0.010
 
 
 def long_box(layers: Layers, middle: float, y: float) -> None:
@@ -61,7 +61,7 @@ def foot_strap(layers: Layers, phase: dict, body: Skeleton, y: float) -> None:
 
 
 def foot_loop(layers: Layers, body: Skeleton, side: str, *, front: bool) -> None:
-    """The loop of a strap round one foot: what of it faces the viewer."""
+    """The loop of a strap round one foot: what of it faces the viewer; the far one before the near leg is drawn."""
     foot = body.frames[f"{side}.foot"]
     top, under = (locate(body, f"{side}.{point}") for point in ("instep", "arch"))
     outwards = foot[:, 1] * _FOOT_HALF_WIDTH
@@ -69,7 +69,20 @@ def foot_loop(layers: Layers, body: Skeleton, side: str, *, front: bool) -> None
         outwards = -outwards
     along = foot[:, 0] * _LOOP_HALF_WIDTH
     line = (top, 0.5 * (top + under) + outwards, under)
-    layers.face("top", [*(p - along for p in line), *(p + along for p in line[::-1])], front=front)
+    loop = layers.camera.flat([*(p - along for p in line), *(p + along for p in line[::-1])])
+    (layers.front if front else layers.between_legs).append(Piece("top", (loop,), closed=True))
+
+
+def hand_loop(layers: Layers, body: Skeleton, side: str, *, front: bool) -> None:
+    """The loop of a strap across a fist: what of it faces the viewer."""
+    palm, along = locate(body, f"{side}.palm"), body.frames[f"{side}.hand"][:, 2]
+    across = np.cross(along, layers.camera.towards)
+    across *= _FIST_HALF_WIDTH / max(float(np.linalg.norm(across)), 0.2)
+    along = along * _LOOP_HALF_WIDTH
+    loop = [palm - along - across, palm + along - across, palm + along + across, palm - along + across]
+    (layers.front if front else layers.between_legs).append(
+        Piece("top", (layers.camera.flat(loop),), closed=True)
+    )
 
 
 def floor(layers: Layers, reach: list) -> None:
