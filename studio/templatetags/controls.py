@@ -4,6 +4,8 @@ Loaded through `{% load evenside %}`. Each hands its arguments, made ready, to a
 templates/components/.
 """
 
+from collections.abc import Callable
+
 from django import forms, template
 from django.utils.translation import gettext as _
 
@@ -262,19 +264,24 @@ def _group(demand: str, rows: list) -> dict:
     }
 
 
-@register.inclusion_tag("components/verdict_sheet.html")
-def verdict_sheet(sheet, open=False, small=False, block=False):  # noqa: A002 - the word of the markup
+# The app that knows the rules says here what stands below every sheet of reasons: (request or None) -> a sentence.
+STANDING: list[Callable] = []
+
+
+@register.simple_tag(takes_context=True)
+def verdict_sheet(context, sheet, open=False, small=False, block=False):  # noqa: A002 - the word of the markup
     """A chip that opens every reason: what speaks, why, what helps, until when, on whose word."""
-    verdict = part(sheet, "verdict")
-    reasons = {"verdict": verdict, "groups": by_demand(part(sheet, "rows", ()) or ())}
-    return {
-        "verdict": verdict,
+    request = getattr(context, "request", None)
+    values = {
+        "verdict": part(sheet, "verdict"),
         "text": part(sheet, "text", ""),
-        "reasons": drawn("components/reasons.html", reasons),
+        "groups": by_demand(part(sheet, "rows", ()) or ()),
+        "standing": [asked(request) for asked in STANDING],
         "open": open,
         "small": small,
         "block": block,
     }
+    return drawn("components/verdict_sheet.html", values)
 
 
 @kept_tag(register, "components/empty.html")

@@ -10,7 +10,7 @@ from studio.templatetags import evenside
 
 TEMPLATES = Path(__file__).resolve().parents[2] / "templates"
 # Shown by every page around its own part, or only inside another component.
-ELSEWHERE = {"rail", "messages", "scheme_menu", "error_page", "attrs", "one", "pair", "lock_watch", "reasons"}
+ELSEWHERE = {"rail", "messages", "scheme_menu", "error_page", "attrs", "one", "pair", "lock_watch"}
 
 
 def sources() -> str:
