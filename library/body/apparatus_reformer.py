@@ -144,7 +144,7 @@ def _straps(layers: Layers, phase: dict, body: Skeleton, y: float) -> None:
         top = np.array((RISER_X, y - w if near else y + w, RISER_TOP - 0.02))
         if on_feet:
             layers.line("rope", (top, held), front=near)
-            parts.foot_loop(layers, body, side, front=near)
+            parts.foot_loop(layers, body, side, front=near or "strap_side" in phase)
         else:  # ropes run past the outside of the arms, and would hide them
             rope = Piece("rope", (layers.camera.flat((top, held)),))
             (layers.between_arms if near else layers.behind).append(rope)

@@ -13,6 +13,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from library.body.outline import convex_hull
 from library.body.points import locate
 from library.body.scene import Layers, Piece
 from library.body.skeleton import Skeleton
@@ -24,6 +25,7 @@ PLATFORM_X, PLATFORM_HALF_WIDTH, PLATFORM_THICK = (-0.36, 0.09), 0.31, 0.03
 _STRAP_END, _FRAME_TOP = 0.07, 0.30
 STRAP_HALF_WIDTH, _STRAP_Y, _FOOT_HALF_WIDTH, _STRAP_SKIN = 0.022, 0.15, 0.045, 0.012
 _LOOP_HALF_WIDTH, _FIST_HALF_WIDTH, _FLOOR_THICK = 0.018, 0.036, 0.010
+_BAND_HALF_WIDTH, _SOLE_HALF_WIDTH = 0.014, 0.034
 
 
 def long_box(layers: Layers, middle: float, y: float) -> None:
@@ -61,15 +63,15 @@ def foot_strap(layers: Layers, phase: dict, body: Skeleton, y: float) -> None:
 
 
 def foot_loop(layers: Layers, body: Skeleton, side: str, *, front: bool) -> None:
-    """The loop of a strap round one foot: what of it faces the viewer; the far one before the near leg is drawn."""
-    foot = body.frames[f"{side}.foot"]
-    top, under = (locate(body, f"{side}.{point}") for point in ("instep", "arch"))
-    outwards = foot[:, 1] * _FOOT_HALF_WIDTH
-    if layers.camera.towards @ outwards < 0:
-        outwards = -outwards
-    along = foot[:, 0] * _LOOP_HALF_WIDTH
-    line = (top, 0.5 * (top + under) + outwards, under)
-    loop = layers.camera.flat([*(p - along for p in line), *(p + along for p in line[::-1])])
+    """The loop of a strap round one foot: its outline; the far one comes before the near leg."""
+    along, across, _up = body.frames[f"{side}.foot"].T
+    rim = [
+        locate(body, f"{side}.{point}") + way * _BAND_HALF_WIDTH * along + edge * _SOLE_HALF_WIDTH * across
+        for point in ("instep", "arch")
+        for way in (-1, 1)
+        for edge in (-1, 1)
+    ]
+    loop = convex_hull(layers.camera.flat(rim))
     (layers.front if front else layers.between_legs).append(Piece("top", (loop,), closed=True))
 
 
