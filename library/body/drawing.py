@@ -11,13 +11,13 @@ from library.body.camera import Camera
 from library.body.contacts import touching_sides
 from library.body.letter import Around, letter_radius, letter_spots, letter_tag
 from library.body.movement import arrows, tracks
+from library.body.moving import going_with, own_strokes
 from library.body.ordering import back_to_front, near_limbs
 from library.body.outline import CLOSE_BODY, merge
 from library.body.paint import PAINTS, paper
 from library.body.parts import outlines
-from library.body.paths import edge_path, number, smooth_paths
+from library.body.paths import edge_path, line_paths, number, smooth_paths
 from library.body.room import Strokes
-from library.body.scene import Piece
 from library.body.silhouette import closed_lines
 from library.body.skeleton import LIMBS, Skeleton, angles_of, stand
 
@@ -28,6 +28,7 @@ _SIZES, _AIR = 8, 1.15
 # Of every figure the path texts are kept, a few kilobytes each: the library with both sides, and as many
 # again cut at clients' limits. What they are made from is large and needed once.
 KEPT, GEOMETRY_KEPT = 2048, 64
+_LINES = {"spring", "rope", "post", "post-far", "app"}  # of the apparatus, what an arrow would be lost on
 _GRIPPED = {"footbar", "handle", "pushbar", "backrest", "rung", "post"}
 
 
@@ -213,33 +214,33 @@ def _body_paths(key: str, phase: str) -> dict[str, str]:
 
 
 @lru_cache(maxsize=KEPT)
-def _tracks(key: str) -> list[np.ndarray]:
-    """Page points of the path of each arrow."""
-    scene, paths = _geometry(key), []
+def _tracks(key: str) -> list[arrow.Arrow]:
+    """The arrows as they are drawn."""
+    scene, drawn = _geometry(key), []
+    start, end = (scene["rings"][phase] for phase in PHASES)
+    lines = Strokes.along_lines(_crossed(scene["layers"]["end"]))
     for one, way in zip(arrows(scene["pose"]), tracks(scene["pose"]), strict=True):
         flat = scene["camera"].flat(way) + np.asarray(one.get("arrow_off", (0, 0)))
         if "arrow_path" in one:  # drawn as given: round a circle, or where hardly anything moves
-            paths.append(flat[-1] + np.asarray(one["arrow_path"]))
-        else:
-            paths.append(arrow.beside(flat, _strokes(key, "end"), paths))
-    return paths
-
-
-@lru_cache(maxsize=KEPT)
-def _arrow(key: str, head: float = arrow.HEAD) -> tuple[Piece, Piece]:
-    return arrow.pieces(_tracks(key), head)
+            flat = flat[-1] + np.asarray(one["arrow_path"])
+        own = own_strokes(end, going_with(one["track"], start, end))
+        around = arrow.Surroundings(_strokes(key, "end"), own, lines)
+        drawn.append(arrow.beside(arrow.calm(flat), around, drawn))
+    return drawn
 
 
 @lru_cache(maxsize=KEPT)
 def _arrow_paths(key: str, head: float = arrow.HEAD) -> tuple[tuple[str, str], ...]:
-    return tuple((piece.role, piece.path) for piece in _arrow(key, head))
+    drawn = _tracks(key)
+    heads = line_paths([([one.head(head) for one in drawn], False)])[0]
+    return ("arrow", "".join(one.path for one in drawn)), ("arrow-head", heads)
 
 
 @lru_cache(maxsize=KEPT)
 def _bounds(key: str) -> tuple[float, float, float, float]:
     """Left, top, right, bottom of both phases with their arrow."""
     scene = _geometry(key)
-    points = [stroke for piece in _arrow(key) for stroke in piece.strokes]
+    points = [places for one in _tracks(key) for places in (one.points, one.head(arrow.HEAD))]
     for phase in PHASES:
         points += [part.outlines.reshape(-1, 2) for part in scene["rings"][phase].values()]
         points += [scene["hair"][phase].bun]
@@ -276,14 +277,24 @@ def _around(key: str, phase: str) -> Around:
         anchor = np.concatenate(limbs).mean(axis=0)
     else:  # a bend or a turn: beside the shoulder it goes to
         anchor = scene["camera"].flat(scene["bodies"][phase].origins["r.elbow"])
-    arrows = [Strokes.along_lines([path]) for path in _tracks(key)] if phase == "end" else []
+    lines = [[one.points, one.head(arrow.HEAD)] for one in _tracks(key)] if phase == "end" else []
+    arrows = [Strokes.along_lines(own) for own in lines]
     lines = Strokes.along_lines(_apparatus_strokes(scene["layers"][phase]))
     return Around(_strokes(key, phase), arrows, lines, anchor)
 
 
 @lru_cache(maxsize=2 * GEOMETRY_KEPT)
 def _strokes(key: str, phase: str) -> Strokes:
-    return Strokes.of(_geometry(key)["rings"][phase].values())
+    """The body's round pieces with the bun, which comes last."""
+    scene = _geometry(key)
+    bun = flesh.Rings(scene["hair"][phase].bun[None], np.array(((0, 0),)))
+    return Strokes.of([*scene["rings"][phase].values(), bun])
+
+
+def _crossed(layers) -> list[np.ndarray]:
+    """The lines of the apparatus that an arrow had better not cross; a spring is the line between its ends."""
+    pieces = [piece for piece in layers.pieces if piece.role in _LINES]
+    return [s[[0, -1]] if piece.role == "spring" else s for piece in pieces for s in piece.strokes]
 
 
 def _apparatus_strokes(layers) -> list[np.ndarray]:

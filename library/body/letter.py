@@ -10,6 +10,7 @@ from library.body.room import Strokes
 _STEP = 11.0
 _AT_ONCE = 64  # so many spots are weighed at a time, the nearest first
 _GAP, _GAP_TO_LINES = 5.0, 2.0  # page units kept free between the letter and the body, or the apparatus
+_GAP_TO_ARROWS = 10.0
 _COVERS = 1000.0  # for each piece of the body that the letter would touch: the last of all choices
 _ON_A_LINE = 140.0  # a spot on a line of the apparatus must be this much nearer to be taken
 _CALM = 30.0  # how much farther off each phase's letter may stand to keep one place in both
@@ -139,7 +140,7 @@ class _Costs:
     def _covered(self, rows: np.ndarray) -> np.ndarray:
         found = self.around.body.near(self.grid[rows], self.radius + _GAP)
         for arrow in self.around.arrows:
-            found += arrow.near(self.grid[rows], self.radius + _GAP) > 0
+            found += arrow.near(self.grid[rows], self.radius + _GAP_TO_ARROWS) > 0
         return found
 
     def _on_a_line(self, rows: np.ndarray) -> np.ndarray:

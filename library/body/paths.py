@@ -82,8 +82,17 @@ def curve_path(points: np.ndarray) -> str:
     """Path text of one open smooth curve through page points (n, 2), n at least 3."""
     corners = np.asarray(points)
     # a spline through every point, cut so that each span is a cubic with the neighbours' slope
-    slopes = np.gradient(corners, axis=0) / 3
+    slopes = np.gradient(corners, axis=0, edge_order=2) / 3
     controls = np.concatenate((corners[:-1] + slopes[:-1], corners[1:] - slopes[1:], corners[1:]), axis=1)
+    return _cubics(corners, controls)
+
+
+def cubic_path(start: np.ndarray, spans: np.ndarray) -> str:
+    """Path text of cubics one after another from a page point: of each its two pulls and its end (n, 3, 2)."""
+    return _cubics(np.concatenate((start[None], spans[:, 2])), spans.reshape(-1, 6))
+
+
+def _cubics(corners: np.ndarray, controls: np.ndarray) -> str:
     tenths = np.rint(corners * 10).astype(int)
     steps = np.rint(controls * 10).astype(int) - np.tile(tenths[:-1], 3)
     return _shortened([f"M{_said(tenths[0].tolist())}c{_said(steps.ravel().tolist())}"])[0]

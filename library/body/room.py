@@ -42,10 +42,25 @@ class Strokes:
         start = np.concatenate(starts)
         return cls(start, np.concatenate(steps), np.zeros(len(start)), np.zeros(len(start)))
 
+    def gaps(self, spots: np.ndarray) -> np.ndarray:
+        """How far each spot (n, 2) is from the rim of each stroke (m,), less than nothing inside: (n, m)."""
+        share, apart = self._apart(spots)
+        share *= self.growth
+        share += self.radius
+        return np.sqrt(apart, out=apart) - share
+
     def near(self, spots: np.ndarray, reach: float) -> np.ndarray:
         """How many strokes come within ``reach`` of each spot (n, 2)."""
+        share, apart = self._apart(spots)
+        share *= self.growth
+        share += self.radius + reach
+        share *= share
+        return np.count_nonzero(apart < share, axis=1)
+
+    def _apart(self, spots: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+        """How far along each stroke each spot lies, as a share, and the square of how far it is from there."""
         length = np.maximum((self.along * self.along).sum(axis=1), 1e-9)
-        # how far along the stroke a spot lies, and how far the spot is from there; squares written out
+        # squares written out
         share = spots @ (self.along / length[:, None]).T
         share -= (self.start * self.along).sum(axis=1) / length
         np.clip(share, 0, 1, out=share)
@@ -56,7 +71,4 @@ class Strokes:
         dx *= dx
         dy *= dy
         dx += dy
-        share *= self.growth
-        share += self.radius + reach
-        share *= share
-        return np.count_nonzero(dx < share, axis=1)
+        return share, dx

@@ -268,7 +268,7 @@ def test_each_moving_limb_that_is_named_has_its_arrow_and_none_more_than_two(pos
 @of_every([pose for pose in EVERY if "second_arrow" in pose])
 def test_two_arrows_follow_two_points_and_keep_apart(pose):
     assert pose["second_arrow"]["track"] != pose["track"]
-    first, second = _tracks(_key(pose))
+    first, second = (one.points for one in _tracks(_key(pose)))
     assert np.hypot(*(first[:, None] - second[None]).T).min() > 4
 
 
