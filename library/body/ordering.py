@@ -5,9 +5,11 @@ from functools import cmp_to_key
 import numpy as np
 
 from library.body.camera import UNITS_PER_METRE, Camera
+from library.body.points import locate
 from library.body.skeleton import LIMBS, SIDES, Skeleton
 
 ALONGSIDE = 0.12  # metres of depth within which a far limb is drawn before the trunk, a near one after it
+HEAD_REACH = 0.17  # metres from the middle of the head to a knuckle of a hand that holds it
 _CROSSING = 0.13 * UNITS_PER_METRE  # page units between two middle lines that still overlap
 _JOINTS = {"leg": ("hip", "knee", "ankle"), "arm": ("shoulder", "elbow", "wrist")}
 _SHARES = np.linspace(0, 1, 6)
@@ -37,11 +39,19 @@ def back_to_front(body: Skeleton, camera: Camera, near: set[str]) -> list[str]:
         return here - there
 
     far_to_near = sorted(sorted(LIMBS, key=lambda limb: depths[limb]), key=cmp_to_key(compare))
-    return (
-        [limb for limb in far_to_near if before(limb)]
-        + ["trunk", "head", "hair"]
-        + [limb for limb in far_to_near if not before(limb)]
-    )
+    early = [limb for limb in far_to_near if before(limb)]
+    behind = [limb for limb in far_to_near if limb not in early and _hand_behind_head(body, camera, limb)]
+    late = [limb for limb in far_to_near if limb not in early + behind]
+    return [*early, "trunk", *behind, "head", "hair", *late]
+
+
+def _hand_behind_head(body: Skeleton, camera: Camera, limb: str) -> bool:
+    """Whether a hand lies on the side of the head that the viewer does not see."""
+    if not limb.endswith("arm"):
+        return False
+    head = 0.5 * (locate(body, "head.back") + locate(body, "head.front"))
+    to_hand = locate(body, f"{limb[0]}.knuckle") - head
+    return bool(np.linalg.norm(to_hand) < HEAD_REACH and to_hand @ camera.towards < 0)
 
 
 def _lines(body: Skeleton, camera: Camera) -> dict[str, tuple[np.ndarray, np.ndarray]]:
