@@ -103,9 +103,11 @@ class TestTheCard:
         for browser in (as_instructor, as_desk):
             assert "The first hour" not in browser.get(TODAY).content.decode()
 
-    def test_it_costs_one_query(self, as_owner, now, house):
+    def test_it_costs_one_query(self, owner, as_owner, now, house):
         for _ in range(12):
             f.AttendanceFactory(booking__wall_day=dt.date(2027, 1, 4))
+        # A day with somebody in it: an empty one asks for the next booking where there is no card.
+        f.AttendanceFactory(booking__wall_day=now.date(), booking__instructor=owner)
         as_owner.get(TODAY)
         with CaptureQueriesContext(connection) as with_card:
             as_owner.get(TODAY)

@@ -103,7 +103,7 @@ def test_a_part_for_htmx_is_the_part_alone(as_instructor, client):
 
 
 FOUR = ("mat_pelvic_curl", "mat_clam", "mat_bridge_hold", "st_wall_slide")
-QUERIES = 21
+QUERIES = 19
 
 
 @pytest.mark.parametrize("full", [False, True], ids=["two exercises", "five exercises"])
