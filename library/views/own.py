@@ -25,8 +25,7 @@ from library.views.own_pages import (
 from studio.access import opens
 from studio.models import Stale
 from studio.roles import INSTRUCTOR, OWNER
-
-CONFLICT, UNFIT = 409, 422
+from studio.statuses import CONFLICT, UNFIT
 
 
 @opens(OWNER, INSTRUCTOR)

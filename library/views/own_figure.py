@@ -18,9 +18,9 @@ from library.views.own_pages import draft_of, next_url, over, posted_number, ste
 from studio.access import opens
 from studio.models import Stale
 from studio.roles import INSTRUCTOR, OWNER
+from studio.statuses import CONFLICT, UNFIT
 
 STEP, VIEW = "figure", "figure-view"
-CONFLICT, UNFIT = 409, 422
 
 
 @opens(OWNER, INSTRUCTOR, methods=("GET", "POST"))

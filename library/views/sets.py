@@ -17,8 +17,7 @@ from studio import clock
 from studio.access import opens
 from studio.actions.reauth import asks_again
 from studio.roles import INSTRUCTOR, OWNER
-
-UNFIT = 422
+from studio.statuses import UNFIT
 
 
 @opens(OWNER, INSTRUCTOR)

@@ -13,8 +13,7 @@ from library.models.checking import names_of
 from library.models.upgrades import Meeting, meeting_of, meetings
 from studio.access import opens
 from studio.roles import OWNER
-
-CONFLICT, UNFIT = 409, 422
+from studio.statuses import CONFLICT, UNFIT
 
 
 @opens(OWNER)

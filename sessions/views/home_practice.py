@@ -16,8 +16,7 @@ from studio import roles
 from studio.access import opens
 from studio.actions import audit
 from studio.models import Stale
-
-CONFLICT, UNFIT = 409, 422
+from studio.statuses import CONFLICT, UNFIT
 
 
 @opens(*roles.HEALTH_READERS, methods=("GET", "POST"))

@@ -9,10 +9,11 @@ from sessions.actions.alternatives import Instead
 from sessions.forms.plans import VersionForm
 from sessions.views import instead as shown
 from sessions.views.plan_page import PlanPage
-from sessions.views.plans import UNFIT, done, look_again, touch
+from sessions.views.plans import done, look_again, touch
 from studio import roles
 from studio.access import opens
 from studio.models import Stale
+from studio.statuses import UNFIT
 
 
 def _instead(request, page: PlanPage, row) -> Instead:

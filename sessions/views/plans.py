@@ -23,8 +23,7 @@ from sessions.views.plan_page import PlanPage
 from studio import roles
 from studio.access import opens
 from studio.models import Stale
-
-CONFLICT, UNFIT = 409, 422
+from studio.statuses import CONFLICT, UNFIT
 
 
 @opens(*roles.HEALTH_READERS)
