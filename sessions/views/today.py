@@ -5,7 +5,8 @@ from collections import Counter
 from zoneinfo import ZoneInfo
 
 from django.shortcuts import render
-from django.utils.functional import SimpleLazyObject
+from django.utils.formats import date_format, time_format
+from django.utils.translation import gettext as _
 
 from clients import glance
 from clients.models import Flag
@@ -42,15 +43,22 @@ def _desk(request):
         "rows": rows,
         "now_before": _first_after(rows, now),
         "at": "today",
-        "next": _next_day(request, day),
+        "next_words": lambda: _next_words(request, day),
     }
     return render(request, "sessions/desk_day.html", context)
 
 
-def _next_day(request, day):
-    """Return the next booking after a day, for the words of an empty page."""
+def _next_words(request, day) -> str:
+    """Return what an empty page says of the next booking after a day. Templates ask where a page is empty only."""
     rows = Booking.objects.seen_by(request.user).holding().filter(wall_day__gt=day)
-    return rows.select_related("instructor").first()
+    booking = rows.select_related("instructor").first()
+    if booking is None:
+        return _("Nothing is booked after today either.")
+    return _("%(day)s starts at %(time)s with %(who)s.") % {
+        "day": date_format(booking.wall_day, "l j F"),
+        "time": time_format(booking.wall_time, "H:i"),
+        "who": booking.instructor.call_name,
+    }
 
 
 def _first_after(attendances, now) -> int | None:
@@ -76,8 +84,7 @@ def _sheet(request):
         "people": len({a.client_id for a in attendances if a.holds}),
         "now_before": _first_after(attendances, clock.now()),
         "at": "today",
-        # Looked up only where the page is empty.
-        "next": SimpleLazyObject(lambda: _next_day(request, day)),
+        "next_words": lambda: _next_words(request, day),
         "first_hour": first_hour.card(request),
         "call_backs": [shown_call_back(one) for one in open_call_backs(request.user, day, table=table)],
     }

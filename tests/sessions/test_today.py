@@ -136,6 +136,9 @@ def test_an_empty_day_says_when_the_next_thing_is(request, who, instructor, now)
     AttendanceFactory(booking=BookingFactory(instructor=instructor, wall_day=DAY + dt.timedelta(days=1)))
     page = sheet(browser)
     assert "Nobody booked today" in page and "Thursday 26 November starts at 10:00 with Maris." in page
+    instructor.call_name = "D'Arcy & co"
+    instructor.save()
+    assert "starts at 10:00 with D&#x27;Arcy &amp; co." in sheet(browser)
 
 
 @pytest.mark.parametrize("who", ["as_instructor", "as_desk"], ids=["instructor", "desk"])
