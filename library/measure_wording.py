@@ -99,12 +99,6 @@ def _way(of: Measure, amount: Decimal) -> str:
     return (_("up %(value)s") if amount > 0 else _("down %(value)s")) % {"value": value}
 
 
-def verdict_words(change: Change) -> str:
-    """'More than noise', 'Within noise' or 'Cannot tell'."""
-    said = {"real": _("More than noise"), "noise": _("Within noise"), "cannot": _("Cannot tell")}
-    return said[change.kind]
-
-
 def change_sentence(of: Measure, change: Change) -> str:
     """The change with what it means, in a sentence or two."""
     if change.kind == "cannot":

@@ -197,10 +197,6 @@ def look_over(count: int, unsettled: list[int]) -> str:
     return ""
 
 
-def about_minutes(count: int) -> str:
-    return ngettext("about %(n)d minute", "about %(n)d minutes", count) % {"n": count}
-
-
 def called_back(verdict: str) -> str:
     """Return what has become of exercises of a handout, to stand before their names."""
     return {

@@ -44,11 +44,6 @@ def is_idle(now: dt.datetime, seen_at: dt.datetime, limit: dt.timedelta) -> bool
     return now - seen_at >= limit
 
 
-def pin_off(wrong_here: int, wrong_everywhere: int) -> bool:
-    """Return whether wrong tries have put the PIN out of use on this device or everywhere."""
-    return wrong_here >= WRONG_HERE or wrong_everywhere >= WRONG_EVERYWHERE
-
-
 def pin_problem(pin: str) -> str:
     """Return what is wrong with a new PIN: "", "length", "same", "run", "repeat", "year" or "common"."""
     if not re.fullmatch(f"[0-9]{{{PIN_LENGTH}}}", pin):

@@ -106,9 +106,6 @@ class Course:
     def flare(self, week: int):
         return next((one for one in self.work.flares if one.first <= week <= one.last), None)
 
-    def is_away(self, week: int) -> bool:
-        return any(first <= week <= last for first, last in self.work.away)
-
     def stopped(self, week: int):
         return next((one for one in self.work.stopped if one.week == week), None)
 

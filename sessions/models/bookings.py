@@ -73,7 +73,7 @@ class AttendanceQuerySet(Door):
         return self.annotate(**desk_marks("client"))
 
     def with_last_time(self):
-        """Add `last_record`, the key of the client's newest finished record, and `session_number`."""
+        """Add `last_record`, the key of the client's newest finished record before it, and `sessions_before`."""
         finished = models.Q(attendance__client_id=models.OuterRef("client_id"), finished_at__isnull=False)
         newest = Record.objects.filter(
             finished, attendance__booking__starts_at__lt=models.OuterRef("booking__starts_at")

@@ -55,7 +55,6 @@ def following(items, item, entered):
 def _shown_next(row, own: OwnWay | None):
     """Return the row to go on to, with how far the client goes in it; None when none is left."""
     if row:
-        own = None if row.instead_of else own
         row.limits = own_limits.done_on(own.limit if own else {}, (row.sides or "both",))
         row.drawn_sides = own_limits.drawn_sides(row.limits, row.sides, row.first_side)
     return row
