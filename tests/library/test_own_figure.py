@@ -53,7 +53,9 @@ class TestNumbersAndPose:
         assert "arrow_path" in figures.built(pose, figures.initial(pose) | {"turn": 20})
         assert "arrow_path" not in figures.built(pose, figures.initial(pose) | {"end-body-nod": 11.5})
 
-    @pytest.mark.parametrize(("key", "entry"), [("mat_dead_bug", "second_arrow"), ("sc_seated_hip_lift", "ghost")])
+    @pytest.mark.parametrize(
+        ("key", "entry"), [("mat_dead_bug", "second_arrow"), ("sc_seated_hip_lift", "ghost")]
+    )
     def test_so_do_a_second_arrow_and_the_outline_of_the_start(self, key, entry):
         pose = POSES[key]
         assert figures.built(pose, figures.initial(pose) | {"turn": 20})[entry] == pose[entry]
