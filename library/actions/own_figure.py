@@ -24,6 +24,8 @@ def write_figure(*, actor: audit.Actor, draft: ExerciseDraft, expected: int, pos
     reopened = bool(pose) and own.is_classified(facts) and _moves_otherwise(draft, pose)
     payload = {**draft.payload, "pose": {**pose, **key} if pose else None}
     payload["drawn_for"] = {name: facts.get(name) for name in DRAWN_FOR}
+    if draft.payload.get("pose"):
+        payload["pose_before"] = draft.payload["pose"]
     if reopened:
         payload["suggested"] = {name: facts[name] for name in ("demands", "demand_sides")}
         payload["facts"] = {**facts, "demands": None, "demand_sides": {}}
@@ -37,7 +39,8 @@ def write_figure(*, actor: audit.Actor, draft: ExerciseDraft, expected: int, pos
 
 def _moves_otherwise(draft: ExerciseDraft, pose: dict) -> bool:
     """Return whether a figure is another than the last one there was; an exercise that had none is as it was said."""
-    before = draft.payload.get("pose") or (draft.base.pose if draft.base_id else None)
+    drawn = (draft.payload.get("pose"), draft.payload.get("pose_before"), draft.base and draft.base.pose)
+    before = next((one for one in drawn if one), None)
     return bool(before) and figures.moves_otherwise(before, pose)
 
 

@@ -20,7 +20,8 @@ class ExerciseDraft(EditableRow):
 
     `exercise` is what is being changed, None while it is a new one. `base` is the version it was made from: of
     the same exercise, of the one it was copied from, or None. `payload` holds facts, text and pose as far as
-    they are filled in; `suggested` the demands ticked before, `why` the reason for leaving some out.
+    they are filled in; `suggested` the demands ticked before, `why` the reason for leaving some out, `pose_before`
+    the figure before this one, or before it was taken away.
     """
 
     class State(models.TextChoices):

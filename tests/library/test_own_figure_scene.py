@@ -156,6 +156,19 @@ class TestDemands:
             actor=actor, draft=undrawn, expected=undrawn.version, pose=pose
         )
 
+    def test_an_exercise_made_from_nothing_remembers_the_figure_that_was_taken_away(self, as_owner):
+        made = self.changing(as_owner)
+        pose = copy.deepcopy(made.base.pose)
+        draft, actor = f.DraftFactory(payload={**made.payload, "pose": None}, base=None), Actor(made.begun_by)
+
+        def write(pose) -> bool:
+            return figure_actions.write_figure(actor=actor, draft=draft, expected=draft.version, pose=pose)
+
+        assert [write(one) for one in (pose, None, None, pose, None)] == [False] * 5
+        other = {**pose, "end": {**pose["end"], "body": {**pose["end"]["body"], "nod": 5.0}}}
+        assert write(other)
+        assert self.facts(draft)["demands"] is None
+
     def test_taking_it_away_and_drawing_another_opens_them_all_the_same(self, as_owner):
         draft = self.changing(as_owner)
         sent = typed(as_owner, draft, **{"end-body-nod": "5", "do": "write"})
