@@ -3,7 +3,7 @@
 A scene's ``carriage`` is the x of the carriage's middle, or ``{"point": …, "dx": …}``, so far from a point of
 the body; without it the shoulder rests meet the shoulders. ``bar`` is x and z of the footbar, ``y`` moves
 everything sideways, ``"headrest": "up"`` tilts the head rest; else it lies flat. A phase's ``straps``
-(``hands`` or ``feet``) draws a rope from each riser to a palm or round a foot, ``strap_side`` (``l`` or ``r``)
+(``hands`` or ``feet``) draws a rope from each riser to a loop round a fist or a foot, ``strap_side`` (``l`` or ``r``)
 only one, from the near riser, or from the far one with ``"rope": "far"``.
 Sizes in metres: common practice, no source.
 """
