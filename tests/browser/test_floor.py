@@ -98,6 +98,20 @@ def test_what_was_touched_when_the_lock_falls_is_kept_too(floor):
     assert not [name for name in kept if "right" in name], "nothing that stood there before is kept"
 
 
+def test_what_was_typed_before_the_stop_sheet_came_is_kept_under_the_lock(floor):
+    floor.get_by_role("button", name="One fewer, Reps, left").tap()
+    floor.locator("label:has([name=felt_numb_or_weak_right])").tap()
+    floor.locator("#stop-sheet [data-closes]").tap()
+    floor.evaluate("document.querySelector('[name=felt_numb_or_weak_right]').checked = true")
+    floor.locator(".save-next").tap()
+    expect(floor.locator(".ask2-page h1")).to_be_visible()
+    row = StaffSession.objects.running().order_by("pk").last()
+    row.seen_at = row.seen_at.replace(year=row.seen_at.year - 1)
+    row.save()
+    floor.wait_for_url(lambda url: "/record/" not in url.split("?")[0])
+    assert "Reps, left" in dict(KeptText.objects.get().fields)
+
+
 def test_the_range_has_left_on_the_left_with_small_at_the_midline(floor):
     floor.locator(".more-rec:not(.changes) > summary").tap()
     middle = floor.viewport_size["width"] / 2
