@@ -54,16 +54,20 @@ class Draft:
     limits: dict[int, dict]
 
     def differs_in_limits_only(self, issued: dict) -> bool:
-        """Return whether the page would hold what a kept payload holds, but for how far it goes."""
-        now = paper.as_json(self.payload)["items"]
-        return _without_limits(now) == _without_limits(issued["items"])
+        """Return whether the page would hold what a kept payload holds, but for how far it goes, number and days."""
+        return _but_for_limits(paper.as_json(self.payload)) == _but_for_limits(issued)
 
     def html(self, *, for_pdf: bool = True) -> str:
         return render_to_string("handouts/handout.html", {"payload": self.payload, "for_pdf": for_pdf})
 
 
-def _without_limits(items: list[dict]) -> list[dict]:
-    return [{name: value for name, value in item.items() if name != "limits"} for item in items]
+# What is another on every new page of one sheet.
+_OF_ITS_DAY = ("number", "version", "issued", "start", "look_again")
+
+
+def _but_for_limits(payload: dict) -> dict:
+    items = [{name: value for name, value in item.items() if name != "limits"} for item in payload["items"]]
+    return {name: value for name, value in payload.items() if name not in _OF_ITS_DAY} | {"items": items}
 
 
 def draft(*, studio, client, today: dt.date) -> Draft:

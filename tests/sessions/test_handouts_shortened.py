@@ -280,6 +280,9 @@ class TestTheNextOne:
         self.keep(issued, instructor, {"left": HALF})
         made = handout_actions.draft(studio=studio, client=issued.client, today=TODAY)
         assert made.differs_in_limits_only(issued.payload)
+        for name, value in (("when", "after a walk"), ("large", True), ("telephone", "01632 960999")):
+            assert issued.payload[name] != value
+            assert not made.differs_in_limits_only({**issued.payload, name: value})
         other = printed(9, issued.client, TODAY, ["mat_clam", "mat_pelvic_curl"])
         assert not made.differs_in_limits_only(other)
 
