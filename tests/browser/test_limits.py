@@ -126,7 +126,7 @@ class TestFromTheFloor:
         row = StaffSession.objects.running().get()
         row.seen_at = row.seen_at.replace(year=row.seen_at.year - 1)
         row.save()
-        page.wait_for_url("**/lock/**", timeout=6000)
+        page.wait_for_url("**/lock/**")
         assert self.NOTE not in page.content()
         for digit in PIN:
             page.locator(f"[data-key='{digit}']").tap()
