@@ -16,7 +16,7 @@ from library.body.grounding import GroundingError, contact_gaps, stored
 from library.body.movement import between
 from library.body.points import locate
 from library.body.shape import Complaint, slips
-from library.body.skeleton import stand
+from library.body.skeleton import angles_of, stand
 from library.body.solids import solids
 from library.body.surfaces import target
 
@@ -68,12 +68,12 @@ def stored_complaints(pose: dict) -> list[Complaint]:
     for name, phase in _phases(pose):
         if "solved" not in phase or "solved_hips" not in phase:
             return [Complaint("not_met", name, "solved")]
-    start = stand(pose["start"]["solved"], tuple(pose["start"]["solved_hips"]))
+    start = stand(angles_of(pose["start"]), tuple(pose["start"]["solved_hips"]))
     return [one for name, phase in _phases(pose) for one in _unmet(name, phase, pose["scene"], start)]
 
 
 def _unmet(name: str, phase: dict, scene: dict, start):
-    body = stand(phase["solved"], tuple(phase["solved_hips"]))
+    body = stand(angles_of(phase), tuple(phase["solved_hips"]))
     for touch in phase["touch"]:
         point = first_point(touch)
         same = float(locate(start, point)[0]) if touch.get("x") == "same" and name != "start" else None

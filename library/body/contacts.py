@@ -17,7 +17,7 @@ def first_point(touch: dict) -> str:
 def touching_sides(phase: dict, part: str, surfaces) -> set[str]:
     """Sides ``l`` and ``r`` whose ``part`` (palm, heel, ball) touches one of the surfaces."""
     sides: set[str] = set()
-    for touch in phase["touch"]:
+    for touch in phase.get("touch", ()):
         point = touch["point"]
         if isinstance(point, str) and touch.get("on") in surfaces and point.endswith("." + part):
             sides |= {"l", "r"} if point.startswith("mid.") else {point[0]}

@@ -14,7 +14,7 @@ import numpy as np
 
 from library.body.contacts import first_point, points_of, sides_on_toes
 from library.body.points import limbs_of, locate
-from library.body.skeleton import Skeleton, authored_angles, stand
+from library.body.skeleton import Skeleton, authored_angles, level_toes, stand
 from library.body.surfaces import Target, target
 from library.body.tables import STATURE_M
 
@@ -183,14 +183,8 @@ def _checked(phase: dict, authored: dict, free: list[list[str]], values: np.ndar
         for touch, aim in targets
     ]
     gap, point = max(gaps, key=lambda entry: entry[0])
-    angles |= {f"{side}.toes": _level_toes(body, side) for side in sides_on_toes(phase)}
+    angles |= {f"{side}.toes": level_toes(body, side) for side in sides_on_toes(phase)}
     reached = Grounded({name: value for name, value in angles.items() if value}, hips, gap)
     if gap > LARGEST_GAP_M:
         raise GroundingError(point, gap, reached=reached)
     return reached
-
-
-def _level_toes(body: Skeleton, side: str) -> float:
-    """How far (degrees) the toes are bent that lie flat under a foot that stands on its ball."""
-    foot = body.frames[f"{side}.foot"]
-    return float(np.degrees(np.arctan2(-foot[2, 0], foot[2, 2])))

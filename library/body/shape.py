@@ -111,11 +111,16 @@ def _whole(pose: dict) -> Iterator[Complaint]:
 def _arrow(pose: dict) -> Iterator[Complaint]:
     if not is_point(pose.get("track")):
         yield Complaint("unknown_point", "", str(pose.get("track"))[:_LONGEST_WORD])
-    path = pose.get("arrow_path", [[0, 0]])
-    if not isinstance(path, list) or not 1 <= len(path) <= MOST_PATH or not all(map(_is_pair, path)):
+    if not _leads_somewhere(pose.get("arrow_path", [[0, 0], [1, 0]])):
         yield Complaint("no_number", "", "arrow_path")
     if not _is_pair(pose.get("arrow_off", [0, 0])):
         yield Complaint("no_number", "", "arrow_off")
+
+
+def _leads_somewhere(path) -> bool:
+    if not isinstance(path, list) or len(path) > MOST_PATH or not all(map(_is_pair, path)):
+        return False
+    return any(place != path[0] for place in path)
 
 
 def _is_pair(value) -> bool:

@@ -23,6 +23,7 @@ from math import cos, radians, sin
 
 import numpy as np
 
+from library.body.contacts import sides_on_toes
 from library.body.tables import (
     COLLAR_BONE,
     HIP_HALF_WIDTH,
@@ -75,11 +76,22 @@ class Skeleton:
 def angles_of(phase: Mapping) -> dict[str, float]:
     """All non-zero angles of one phase, limbs as ``l.hip`` and ``r.hip``.
 
-    Solved angles are used where they are stored, the authored ones otherwise.
+    Solved angles are used where they are stored, the authored ones otherwise. A pose that was kept before
+    feet had toes stands on its balls without an angle for them: there they lie flat, as solving leaves them.
     """
-    if "solved" in phase:
-        return dict(phase["solved"])
-    return authored_angles(phase)
+    if "solved" not in phase:
+        return authored_angles(phase)
+    angles = dict(phase["solved"])
+    for side in sides_on_toes(phase):
+        if f"{side}.toes" not in angles:
+            angles[f"{side}.toes"] = level_toes(stand(angles, limbs=[f"{side}.leg"]), side)
+    return angles
+
+
+def level_toes(body: "Skeleton", side: str) -> float:
+    """How far (degrees) the toes are bent that lie flat under a foot that stands on its ball."""
+    foot = body.frames[f"{side}.foot"]
+    return float(np.degrees(np.arctan2(-foot[2, 0], foot[2, 2])))
 
 
 def authored_angles(phase: Mapping) -> dict[str, float]:

@@ -149,6 +149,8 @@ BROKEN = {
     "a view that is no number": ({**CURL, "camera": {"turn": "left"}}, "no_number"),
     "a limb nobody has": ({**CURL, "work": ["r.wing"]}, "unknown_entry"),
     "an arrow of a thousand points": ({**CURL, "arrow_path": [[0, 0]] * 1000}, "no_number"),
+    "an arrow of one point": ({**CURL, "arrow_path": [[0, 0]]}, "no_number"),
+    "an arrow that leads nowhere": ({**CURL, "arrow_path": [[2, 1], [2, 1]]}, "no_number"),
     "a second arrow that follows nothing": ({**CURL, "second_arrow": {"track": "r.tail"}}, "unknown_point"),
     "a second arrow with more to it": ({**CURL, "second_arrow": {"track": "seat", "code": "x"}}, "unknown_entry"),
     "a second arrow in a word": ({**CURL, "second_arrow": "seat"}, "unknown_entry"),

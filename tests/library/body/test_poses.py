@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from library.body.complaints import out_of_range
-from library.body.contacts import first_point
+from library.body.contacts import first_point, sides_on_toes
 from library.body.grounding import GroundingError, contact_gaps, ground, ground_pose, stored
 from library.body.mirroring import mirror
 from library.body.movement import keyframes
@@ -59,6 +59,20 @@ def test_solving_again_gives_the_stored_angles(pose):
         for name in kept.keys() | grounded.angles.keys():
             assert grounded.angles.get(name, 0) == pytest.approx(kept.get(name, 0), abs=0.5), (phase, name)
         assert grounded.hips == pytest.approx(pose[phase]["solved_hips"], abs=0.001)
+
+
+STANDING_ON_TOES = [pose for pose in EVERY if any(sides_on_toes(phase) for _share, phase in keyframes(pose))]
+
+
+@of_every(STANDING_ON_TOES)
+def test_a_pose_kept_from_before_feet_had_toes_has_them_flat(pose):
+    """A record and a handout keep the pose of their day, with the angles that were solved then."""
+    for _share, phase in keyframes(pose):
+        old = {name: value for name, value in phase["solved"].items() if not name.endswith(".toes")}
+        for side in sides_on_toes(phase):
+            now = angles_of({**phase, "solved": old})[f"{side}.toes"]
+            # Angles are kept to a tenth of a degree, and these follow from three of them.
+            assert now == pytest.approx(phase["solved"].get(f"{side}.toes", 0), abs=0.2)
 
 
 @of_every(EVERY)
