@@ -39,6 +39,10 @@ class NotReady(Exception):
     """The sheet cannot be issued as it stands: too few or too many exercises, or rows that need something."""
 
 
+class NotLookedOver(Exception):
+    """More than how far it goes would be another on the page than on the one it is to be like."""
+
+
 class NothingToClose(Exception):
     """The handout is not called back, or somebody closed it or issued another one first."""
 
@@ -135,15 +139,19 @@ def _printed(row: HomeRow, limits: dict | None) -> dict:
     }
 
 
-def issue(*, actor, studio, client, expected: int, today: dt.date) -> Handout:
+def issue(*, actor, studio, client, expected: int, today: dt.date, like: Handout | None = None) -> Handout:
     """Issue the client's sheet as it stands at the expected version; it replaces the current handout.
+
+    like: a handout it may differ from in how far it goes alone, since nobody has looked it over.
 
     The PDF is made before the transaction begins, so that no lock is held while it is. Inside, the page is
     put together again: only what was printed is kept. Where no PDF can be made the row is kept without one.
-    Raises Stale, NotReady and sessions.handout.HandoutError.
+    Raises Stale, NotReady, NotLookedOver and sessions.handout.HandoutError.
     """
     for _turn in range(TRIES):
         printed = _at(draft(studio=studio, client=client, today=today), expected)
+        if like is not None and not printed.differs_in_limits_only(like.payload):
+            raise NotLookedOver
         data = pdf_of(printed.html())
         with transaction.atomic():
             now = _at(draft(studio=studio, client=client, today=today), expected)

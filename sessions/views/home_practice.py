@@ -1,6 +1,7 @@
 """Putting a client's home practice together, looking it over as a page, and issuing it."""
 
 from django.contrib import messages
+from django.http import Http404
 from django.shortcuts import redirect, render
 from django.utils.translation import gettext as _
 from django_htmx.http import replace_url, trigger_client_event
@@ -10,7 +11,7 @@ from sessions import home_rules, home_wording
 from sessions.actions import handouts as handout_actions
 from sessions.actions import home_practice as actions
 from sessions.handout import HandoutError
-from sessions.models import off_paper
+from sessions.models import Handout, off_paper
 from sessions.views.home_page import HomePage
 from studio import roles
 from studio.access import opens
@@ -250,8 +251,15 @@ def _say_problems(request, error) -> None:
 
 @opens(*roles.HEALTH_READERS, methods=("POST",))
 def issue(request, client):
-    """Issue the sheet: it gets its number, its PDF, and replaces the one before."""
+    """Issue the sheet: it gets its number, its PDF, and replaces the one before.
+
+    Without a look before it is issued only `like` the handout that is called back, but for how far it goes.
+    """
     page = HomePage(request, client)
+    key = request.POST.get("like")
+    like = Handout.objects.get_seen(request.user, key) if key else None
+    if like is not None and like.client_id != page.client.pk:
+        raise Http404(_("There is nothing here."))
     try:
         made = handout_actions.issue(
             actor=request.actor,
@@ -259,9 +267,13 @@ def issue(request, client):
             client=page.client,
             expected=_version(request),
             today=page.today,
+            like=like,
         )
     except Stale:
         messages.warning(request, _("The sheet was changed or issued a moment ago. Look it over again."))
+    except handout_actions.NotLookedOver:
+        messages.warning(request, _("More has changed on it than how far it goes."))
+        return redirect("sessions:home_preview", client=client)
     except handout_actions.NotReady:
         _say_not_ready(request, HomePage(request, client))
     except HandoutError as error:

@@ -231,12 +231,29 @@ class TestTheNextOne:
         assert "Make the new one now" in shown
         version = HomePractice.objects.get().version
         assert f'name="version" value="{version}"' in shown
-        answer = as_instructor.post(url(issued.client, "home_issue"), {"version": version})
+        assert f'name="like" value="{issued.public_id}"' in shown
+        body = {"version": version, "like": issued.public_id}
+        answer = as_instructor.post(url(issued.client, "home_issue"), body)
         new = Handout.objects.current().get()
         assert answer.url == at("handout", new) and new.replaces == issued
         assert new.payload["items"][0]["limits"]["left"]["value"] == 50
         assert open_call_backs(instructor, TODAY) == []
         assert AuditEntry.objects.filter(action="handout.issued").count() == 2
+
+    def test_is_not_issued_unseen_where_more_has_changed_since_the_button_came(
+        self, as_instructor, instructor, issued
+    ):
+        self.keep(issued, instructor, {"left": HALF})
+        Studio.objects.update(telephone="01632 960777")
+        body = {"version": HomePractice.objects.get().version, "like": issued.public_id}
+        answer = as_instructor.post(url(issued.client, "home_issue"), body)
+        assert answer.url == url(issued.client, "home_preview") and Handout.objects.get() == issued
+        assert "More has changed on it than how far it goes." in page(as_instructor.get(answer.url))
+
+    def test_is_like_no_handout_of_somebody_else(self, as_instructor, issued):
+        other = f.HandoutFactory(number=99)
+        body = {"version": HomePractice.objects.get().version, "like": other.public_id}
+        assert as_instructor.post(url(issued.client, "home_issue"), body).status_code == 404
 
     def test_is_looked_over_first_where_more_would_change(self, as_instructor, instructor, issued):
         self.keep(issued, instructor, {"left": HALF})
