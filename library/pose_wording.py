@@ -38,6 +38,7 @@ def _words(told: Telling, phase: dict, kind: str) -> str:
 def _base(told: Telling) -> str:
     held = {
         "sitting": _("sitting"),
+        "seated_far_back": _("sitting and leaning far back"),
         "on_back": _("lying on the back"),
         "back_over": _("lying back"),
         "pelvis_lifted": _("pelvis lifted, upper back"),
@@ -51,6 +52,7 @@ def _base(told: Telling) -> str:
         "kneeling_left": _("kneeling on the left knee"),
         "kneeling_right": _("kneeling on the right knee"),
         "hands_and_knees": _("on hands and knees"),
+        "hands_and_feet": _("on hands and feet"),
         "plank_on_knees": _("in one long line on hands and knees"),
         "plank": _("in one long line on hands and feet"),
         "plank_face_up": _("on hands and feet, chest up"),
@@ -131,6 +133,9 @@ def _trunk(key: str) -> str:
         "blades_together": _("shoulder blades drawn together"),
         "leaning_forward": _("trunk leaning forward"),
         "leaning_back": _("trunk leaning back"),
+        "folded_over": _("trunk folded over the legs"),
+        "hip_lifted_left": _("left hip lifted"),
+        "hip_lifted_right": _("right hip lifted"),
     }[key]
 
 
@@ -143,6 +148,7 @@ def _spread(key: str) -> str:
         "legs_apart": _("legs apart"),
         "knees_apart": _("knees apart"),
         "turned_out": _("legs turned out"),
+        "heels_together": _("heels together"),
         "heels_lifted": _("heels lifted"),
         "heels_low": _("heels low"),
         "feet_pulled_up": _("feet pulled up"),
@@ -221,6 +227,8 @@ def _leg_phrases() -> dict[str, str]:
         "knee_down": _("%(knee)s down"),
         "foot_down": _("%(leg)s straight, %(foot)s down"),
         "foot_down_bent": _("%(foot)s down, %(knee)s bent to %(n)s degrees"),
+        "foot_on": _("%(leg)s straight, %(foot)s on %(thing)s"),
+        "foot_on_bent": _("%(foot)s on %(thing)s, %(knee)s bent to %(n)s degrees"),
         "straight_heel_on": _("%(leg)s straight, %(heel)s on %(thing)s"),
         "straight_ball_on": _("%(leg)s straight, %(ball)s on %(thing)s"),
         "straight_arch_on": _("%(leg)s straight, %(arch)s on %(thing)s"),
@@ -269,6 +277,11 @@ def _plural_holds() -> dict[str, str]:
         "hand_at_shin": _("both hands at the shins"),
         "hand_at_ankle": _("both hands at the ankles"),
         "hand_at_foot": _("both hands at the feet"),
+        "own_on_thigh": _("both hands on the thighs"),
+        "own_behind_thigh": _("both hands behind the thighs"),
+        "own_hips": _("both hands at the hips"),
+        "own_crossed": _("arms crossed in front"),
+        "own_together_behind": _("hands held together behind the back"),
     }
 
 
@@ -284,6 +297,17 @@ def _arm_phrases() -> dict[str, str]:
         "hand_at_shin": _("%(hand)s at the shin"),
         "hand_at_ankle": _("%(hand)s at the ankle"),
         "hand_at_foot": _("%(hand)s at the foot"),
+        "own_on_thigh": _("%(hand)s on the thigh"),
+        "own_behind_thigh": _("%(hand)s behind the thigh"),
+        "own_on_thigh_left": _("%(hand)s on the left thigh"),
+        "own_on_thigh_right": _("%(hand)s on the right thigh"),
+        "own_behind_thigh_left": _("%(hand)s behind the left thigh"),
+        "own_behind_thigh_right": _("%(hand)s behind the right thigh"),
+        "own_crossed": _("%(arm)s crossed in front"),
+        "own_together_behind": _("%(arm)s back"),
+        "own_pelvis_back": _("%(hand)s at the back of the pelvis"),
+        "own_hips": _("%(hand)s at the hip"),
+        "own_ribs": _("%(hand)s at the ribs"),
         "elbow_bent": _("%(elbow)s bent"),
         "arm_overhead": _("%(arm)s above the head"),
         "arm_aside": _("%(arm)s out to the side"),

@@ -9,6 +9,7 @@ from math import asin, degrees
 import numpy as np
 
 from library.body.contacts import STOOD_ON, points_of
+from library.body.points import locate
 from library.body.skeleton import Skeleton, angles_of, stand
 
 ROUND_TO = 5
@@ -19,6 +20,7 @@ HANDS = ("palm", "knuckle", "fingertip")
 FOREARMS = ("forearm_edge", "elbow_tip")
 _BACK = {"pelvis.back", "waist.back", "upper_back", "ribs.back", "head.back"}
 _OVER = {"barrel", "arc"}
+_OFF = 0.04  # metres above a surface that no longer read as on it
 _WALLS = {"wall", "rear_wall", "post"}
 
 
@@ -40,11 +42,21 @@ class Held:
         self.angles = angles_of(phase)
         self.body: Skeleton = stand(self.angles, tuple(phase["solved_hips"]))
         self.surfaces = _surfaces(phase)
+        for name in [name for name in self.surfaces if self._hovers(name)]:
+            del self.surfaces[name]
         frames, origins = self.body.frames, self.body.origins
         self.front = float(frames["pelvis"][2, 0])  # 1 the belly looks up, -1 down
         self.left_up = float(frames["pelvis"][2, 1])
         self.spine = slope(origins["c7"] - origins["hips"])
         self.base = self._base()
+
+    def _hovers(self, name: str) -> bool:
+        """Whether a knee is held at a height above what its own foot stands on: a bare height carries nothing."""
+        side, _, part = name.partition(".")
+        if part not in KNEES or self.surfaces[name] != SOMETHING:
+            return False
+        stood_on = self.surfaces.get(f"{side}.ball") in STOOD_ON
+        return stood_on and locate(self.body, name)[2] > locate(self.body, f"{side}.ball")[2] + _OFF
 
     def touches(self, parts, side: str | None = None) -> bool:
         sides = (side,) if side else ("l", "r")
@@ -56,8 +68,10 @@ class Held:
         sits = "seat" in self.surfaces
         if any(self.surfaces.get(name) in _OVER for name in _BACK):
             return "back_over" if self.spine < 60 else "sitting"
-        if sits and self.spine > 8:
+        if sits and (self.spine > 8 or self.front < 0.2):
             return "sitting"
+        if sits and self.touches(("thigh_back",)) and not (_BACK - {"pelvis.back"}) & lain:
+            return "seated_far_back"  # nothing above the pelvis lies on anything
         if "upper_back" in on_back and self._hips_high():
             return "on_shoulders"
         lying = self._lying(on_back, sits)
@@ -65,6 +79,8 @@ class Held:
             return lying
         if self.touches(KNEES):
             return self._kneeling()
+        if self._knees_lifted():
+            return "hands_and_feet"
         return self._on_feet_or_hands()
 
     def _hips_high(self) -> bool:
@@ -79,11 +95,13 @@ class Held:
             return "pelvis_lifted" if lifted and hips > shoulders + 0.03 else "on_back"
         if {"pelvis.front", "belly", "ribs.front"} & self.surfaces.keys():
             return "face_down"
+        by_hands = self.touches((*HANDS, *FOREARMS, "elbow"))
         for side, up in (("left", -self.left_up), ("right", self.left_up)):
             if {f"pelvis.{side}", f"ribs.{side}"} & self.surfaces.keys():
                 return f"on_{side}_side"
             if up > 0.6 and abs(self.spine) < 60 and not self.touches(KNEES):
-                return f"propped_on_{side}"
+                lies = f"{side[0]}.hip" in self.surfaces and not by_hands
+                return f"on_{side}_side" if lies else f"propped_on_{side}"
         return ""
 
     def _kneeling(self) -> str:
@@ -98,6 +116,18 @@ class Held:
         hip = min(self.thigh_to_trunk(side) for side in "lr")
         return "plank_on_knees" if hip > 135 and self.spine > 5 else "hands_and_knees"
 
+    def _knees_lifted(self) -> bool:
+        """On hands and feet as on all fours: the knees bent and low, though nothing carries them."""
+        if not (self.touches(FEET) and self.touches(HANDS) and self.front < -0.2 and self.spine < 50):
+            return False
+        rise = [
+            self.body.origins[f"{side}.{upper}"][2] - self.body.origins[f"{side}.{lower}"][2]
+            for side in "lr"
+            for upper, lower in (("hip", "knee"), ("knee", "ankle"))
+        ]
+        low = max(rise[1::2]) < 0.5 * min(rise[0::2])
+        return low and min(self.angles.get(f"{side}.knee", 0) for side in "lr") > 60
+
     def thigh_to_trunk(self, side: str) -> float:
         """Degrees between thigh and spine: 180 in one line."""
         thigh = self.body.origins[f"{side}.knee"] - self.body.origins[f"{side}.hip"]
@@ -107,7 +137,8 @@ class Held:
 
     def _on_feet_or_hands(self) -> str:
         feet, hands = self.touches(FEET), self.touches(HANDS) or self.touches(FOREARMS)
-        highest = max(self.body.origins[f"{side}.wrist"][2] for side in "lr")
+        held = [side for side in "lr" if self.touches(HANDS + FOREARMS, side)]
+        highest = max((self.body.origins[f"{side}.wrist"][2] for side in held), default=0.0)
         if hands and highest > self.body.origins["c7"][2] + 0.2 and not self._stands():
             return "hanging"
         if self.spine > 50:
@@ -135,6 +166,7 @@ class Held:
         names = {
             "back_over": ("upper_back", "waist.back", "ribs.back", "pelvis.back", "head.back"),
             "sitting": ("seat", "pelvis.back"),
+            "seated_far_back": ("seat",),
             "on_back": ("pelvis.back", "upper_back", "waist.back", "seat", "ribs.back"),
             "pelvis_lifted": ("upper_back",),
             "on_shoulders": ("upper_back",),

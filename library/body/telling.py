@@ -9,12 +9,16 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from library.body.contacts import sides_on_toes
+from library.body.contacts import STOOD_ON, sides_on_toes
 from library.body.holding import FEET, FOREARMS, HANDS, KNEES, LEVEL_SURFACES, Held, rounded, slope
+from library.body.own_hands import OwnHands
 from library.body.points import locate
 
 STRAIGHT = 20  # degrees of a knee or an elbow that still reads as straight
+_FOLDED = 8  # degrees of the spine above level, at and below which a seated trunk lies over its legs
+_HIP_UP = 0.1  # sine of the tilt of a seated pelvis with one hip off the seat
 _NEAR = 0.15  # metres between a palm and what it holds
+_HEELS = 0.1  # metres between heels that are together
 _BARS = {"footbar", "pushbar", "pedal"}
 _BY_ARMS = (
     "plank",
@@ -22,6 +26,7 @@ _BY_ARMS = (
     "plank_face_up",
     "folded_forward",
     "hands_and_knees",
+    "hands_and_feet",
     "standing",
     "kneeling",
 )
@@ -99,6 +104,9 @@ class _Teller(Held):
             yield "blades_apart"
         elif max(blades) < -9:
             yield "blades_together"
+        feet_down = all(self._on(side, FEET) in STOOD_ON for side in "lr")
+        if self.base == "sitting" and feet_down and abs(self.left_up) > _HIP_UP:
+            yield f"hip_lifted_{'left' if self.left_up > 0 else 'right'}"
         if self.base in ("sitting", "kneeling") and not abs(self.left_up) > 0.3:
             yield from self._lean()
 
@@ -107,12 +115,14 @@ class _Teller(Held):
             forward = self.body.frames["pelvis"][:, 0]
             lean = self.body.origins["c7"] - self.body.origins["hips"]
             ahead = lean[:2] @ forward[:2] > 0 if self.front < 0.5 else False
-            yield "leaning_forward" if ahead else "leaning_back"
+            folded = self.base == "sitting" and self.spine < _FOLDED
+            yield ("folded_over" if folded else "leaning_forward") if ahead else "leaning_back"
 
     def _hips(self) -> int | None:
         """How far the carrying legs' hips are bent, where trunk and legs do not say it."""
         if self.base not in (
             "hands_and_knees",
+            "hands_and_feet",
             "plank_on_knees",
             "folded_forward",
             "standing_leaning",
@@ -120,7 +130,7 @@ class _Teller(Held):
         ):
             return None
         bent = rounded(min(180 - self.thigh_to_trunk(side) for side in "lr"))
-        return None if self.base == "kneeling" and bent < 20 else bent
+        return None if bent < (20 if self.base == "kneeling" else 10) else bent
 
     def _spread(self):
         """Legs opened sideways or turned out, where both are."""
@@ -133,11 +143,16 @@ class _Teller(Held):
             yield "legs_apart" if straight else "knees_apart"
         if least["hip_turn"] > 18:
             yield "turned_out"
+            heels = [locate(self.body, f"{side}.heel") for side in "lr"]
+            if np.linalg.norm(heels[0] - heels[1]) < _HEELS:
+                yield "heels_together"
         yield from self._heels()
         yield from self._toes()
         domed = self.phase.get("domed", ())
         yield from (f"arch_lifted_{word}" for side, word in (("r", "right"), ("l", "left")) if side in domed)
-        if self.base in ("sitting", "on_back") and not self.touches(("ball", "arch", "toe")):
+        if self.base in ("sitting", "seated_far_back", "on_back") and not self.touches(
+            ("ball", "arch", "toe")
+        ):
             yield from self._feet()
 
     def _feet(self):
@@ -186,7 +201,9 @@ class _Teller(Held):
         toes, ankle = (self.angles.get(f"{side}.{name}", 0) for name in ("toes", "ankle"))
         on = self._on(side, FEET)
         if side in sides_on_toes(self.phase):
-            tucked = self.touches(KNEES, side) or self.base in ("plank", "plank_on_knees", "hands_and_knees")
+            tucked = self.touches(KNEES, side) or self.base in (
+                *("plank", "plank_on_knees", "hands_and_knees", "hands_and_feet"),
+            )
             return "tucked" if tucked and toes > 40 else ""
         if toes < -12 and (on or ankle > -25):  # of a pointed foot they are pointed as well
             return "over" if on in ("footbar", "pushbar") else "curled"
@@ -217,6 +234,11 @@ class _Teller(Held):
         return self._lying_leg(side, straight, knee, slope(ankle - hip), foot_on)
 
     def _upright_leg(self, side: str, straight: bool, knee: float, foot_on: str) -> Limb:
+        if foot_on and self.base == "hands_and_feet":
+            return Limb("bent_raised", rounded(knee))
+        if foot_on in STOOD_ON and self._stands_on_two():
+            does = "foot_on" if straight else "foot_on_bent"
+            return Limb(does, None if straight else rounded(knee), foot_on)
         if foot_on or (straight and self._swing(side) < 10 and self.base == "standing"):
             return Limb("foot_down" if straight else "foot_down_bent", None if straight else rounded(knee))
         if self.base in ("hands_and_knees", "plank", "plank_on_knees") and self._way_of_leg(side) == "back":
@@ -225,6 +247,10 @@ class _Teller(Held):
         if straight:
             return Limb(f"straight_{does}", rounded(self._swing(side)))
         return Limb(f"bent_{does}", rounded(knee))
+
+    def _stands_on_two(self) -> bool:
+        """A foot on one surface and the other foot on another."""
+        return len({self._on(side, FEET) for side in "lr"} & STOOD_ON) == 2
 
     def _way_of_leg(self, side: str) -> str:
         """Where a lifted leg goes, seen from its own pelvis."""
@@ -276,7 +302,14 @@ class _Teller(Held):
         near = self._held(side)
         if near:
             return near
+        own = self._own_hands().found(side)
+        if own:
+            return Limb(f"own_{own}")
         return self._free_arm(side, elbow)
+
+    def _own_hands(self) -> OwnHands:
+        elbows = {side: self.angles.get(f"{side}.elbow", 0.0) for side in "lr"}
+        return OwnHands(self.body, self.phase, elbows)
 
     def _lift(self, side: str) -> float:
         """Degrees between the upper arm and the rib cage: 0 hanging, 180 beside the ears."""
