@@ -133,6 +133,8 @@ def _trunk(key: str) -> str:
         "blades_together": _("shoulder blades drawn together"),
         "leaning_forward": _("trunk leaning forward"),
         "leaning_back": _("trunk leaning back"),
+        "leaning_left": _("trunk leaning to the left"),
+        "leaning_right": _("trunk leaning to the right"),
         "folded_over": _("trunk folded over the legs"),
         "hip_lifted_left": _("left hip lifted"),
         "hip_lifted_right": _("right hip lifted"),
@@ -264,7 +266,9 @@ def _arm_words(limb: Limb, which: str, told: Telling) -> str:
     if limb.on == SOMETHING and limb.does == "forearm_on":
         return _("%(elbow)s bent and down") % values
     if limb.on == SOMETHING and limb.does == "hand_on":
-        by_hands = which == "both" and ("hands" in told.base or "plank" in told.base)
+        by_hands = which == "both" and (
+            "hands" in told.base or "plank" in told.base or told.base == "hanging"
+        )
         return "" if by_hands else _("%(hand)s down") % {"hand": hand}
     if which == "both" and limb.does in _plural_holds():
         return _plural_holds()[limb.does]

@@ -86,7 +86,8 @@ class Held:
     def _hips_high(self) -> bool:
         """The hips above the shoulders: clearly, or with no foot to hold them there."""
         rise = self.body.origins["hips"][2] - self.body.origins["c7"][2]
-        return rise > (0.36 if self.touches(FEET) else 0.15)
+        one_line = self.touches(FEET) or self._line_is_straight()  # a bridge, the feet on or in something
+        return rise > (0.36 if one_line else 0.15)
 
     def _lying(self, on_back: set[str], sits: bool) -> str:
         if on_back or (sits and self.front > 0.5):
@@ -141,12 +142,14 @@ class Held:
         highest = max((self.body.origins[f"{side}.wrist"][2] for side in held), default=0.0)
         if hands and highest > self.body.origins["c7"][2] + 0.2 and not self._stands():
             return "hanging"
+        if hands and not feet and self.phase.get("hang"):
+            return "hanging"
+        if feet and hands and self.front > 0.3:
+            return "plank_face_up"
         if self.spine > 50:
             return "standing"
         if feet and hands and self.front < -0.2 and self._line_is_straight():
             return "plank"
-        if feet and hands and self.front > 0.3:
-            return "plank_face_up"
         if feet and self.spine > 25:
             return "standing_leaning"
         return "folded_forward" if feet else "upside_down"

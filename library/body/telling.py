@@ -17,6 +17,7 @@ from library.body.points import locate
 STRAIGHT = 20  # degrees of a knee or an elbow that still reads as straight
 _FOLDED = 8  # degrees of the spine above level, at and below which a seated trunk lies over its legs
 _HIP_UP = 0.1  # sine of the tilt of a seated pelvis with one hip off the seat
+_SIDEWAYS = 0.5  # the share ahead or behind, below which a trunk leans to the side
 _NEAR = 0.15  # metres between a palm and what it holds
 _HEELS = 0.1  # metres between heels that are together
 _BARS = {"footbar", "pushbar", "pedal"}
@@ -115,6 +116,11 @@ class _Teller(Held):
             forward = self.body.frames["pelvis"][:, 0]
             lean = self.body.origins["c7"] - self.body.origins["hips"]
             ahead = lean[:2] @ forward[:2] > 0 if self.front < 0.5 else False
+            level = float(np.hypot(*forward[:2]))
+            if level > 0.3 and abs(lean[:2] @ forward[:2]) / level < _SIDEWAYS * np.hypot(*lean[:2]):
+                to_left = lean @ self.body.frames["pelvis"][:, 1] > 0
+                yield f"leaning_{'left' if to_left else 'right'}"
+                return
             folded = self.base == "sitting" and self.spine < _FOLDED
             yield ("folded_over" if folded else "leaning_forward") if ahead else "leaning_back"
 

@@ -88,7 +88,9 @@ BY_HAND = [
     ("ref_short_box_side", "end", ("sitting on the box", "bent to the right", "arms above the head")),
     ("tt_leg_springs_lower", "start", ("both legs straight up", "feet in the spring loops")),
     ("tt_side_leg_springs", "end", ("lying on the left side", "right foot in the spring loop")),
-    ("tt_half_hang", "end", ("both hands down", "hands round the frame", "ankles in the loops")),
+    ("tt_half_hang", "end", ("hanging", "back arched", "hands round the frame", "ankles in the loops")),
+    ("tt_bridge_leg_springs", "end", ("pelvis lifted, upper back on the table", "spring loops")),
+    ("ref_long_back_stretch", "start", ("on hands and feet, chest up on the carriage",)),
     ("tt_roll_down", "end", ("sitting on the table", "back rounded", "holding the bar")),
     ("ch_foot_toes", "start", ("sitting on the seat", "balls of both feet on the pedal")),
     ("ch_standing_pump", "end", ("standing", "ball of the right foot on the pedal", "left foot down")),
@@ -138,6 +140,15 @@ def test_the_base_names_parts_that_touch(pose, phase):
         assert any(name.rpartition(".")[2] in group for name in touching), describe(pose, phase)
     if base not in NAMED and base != "upside_down":
         assert touching & TRUNK_POINTS.keys() or {"l.hip", "r.hip"} & touching, describe(pose, phase)
+
+
+@pytest.mark.parametrize("key", ["ref_short_box_side", "ref_mermaid"])
+def test_a_bend_to_the_side_leans_neither_forward_nor_back(key):
+    said = describe(POSES[key], "end")
+    assert "bent to the right" in said
+    assert "leaning to the right" in said
+    assert "leaning back" not in said
+    assert "leaning forward" not in said
 
 
 @of_every(EVERY, phase=("start", "end"))
