@@ -99,6 +99,18 @@ def test_every_exercise_that_takes_per_cent_only_says_why():
         assert "the way it goes" not in limit_wording.per_cent_only_words(pose).casefold()
 
 
+@pytest.mark.parametrize(
+    ("key", "words"),
+    [
+        ("ref_short_box_tree", "Tilt of the trunk goes from 0° to 70°."),
+        ("mat_side_support_knees", "Side bend goes from 0° to 24°."),
+    ],
+)
+def test_what_leads_is_what_goes_far(key, words):
+    """How far back, and how high the hips: what a teacher would stop (common practice, no source)."""
+    assert limit_wording.way_words(lead(all_poses()[key])) == words
+
+
 def test_every_driver_has_a_name():
     drivers = {leading.driver for leading in map(lead, all_poses().values()) if leading}
     unnamed = [driver for driver in drivers if limit_wording.measure(driver) == "the way it goes"]
