@@ -103,7 +103,7 @@ def test_script_sets_no_inline_style_and_evaluates_nothing(path):
 def test_htmx_is_configured_for_the_policy():
     base = (ROOT / "templates" / "base.html").read_text(encoding="utf-8")
     config = json.loads(re.search(r"name=\"htmx-config\" content='(.*?)'", base).group(1))
-    assert config["historyCacheSize"] == 0
+    assert config["historyCacheSize"] == 0 and 'hx-history="false"' in base
     assert not any(config[name] for name in ("allowEval", "allowScriptTags", "includeIndicatorStyles"))
     swaps = [row["swap"] for row in config["responseHandling"] if re.search(row["code"], "422")]
     assert swaps[0] is True
