@@ -30,6 +30,7 @@ _SIZES, _AIR = 8, 1.15
 KEPT, GEOMETRY_KEPT = 2048, 64
 _LINES = {"spring", "rope", "post", "post-far", "app"}  # of the apparatus, what an arrow would be lost on
 _GRIPPED = {"footbar", "handle", "pushbar", "backrest", "rung", "post"}
+_RIGHT_LIMBS = ("r.arm", "r.leg")  # what a letter names where the pose colours no limb
 
 
 def figure(
@@ -280,7 +281,9 @@ def _around(key: str, phase: str) -> Around:
     lines = [[one.points, one.head(arrow.HEAD)] for one in _tracks(key)] if phase == "end" else []
     arrows = [Strokes.along_lines(own) for own in lines]
     lines = Strokes.along_lines(_apparatus_strokes(scene["layers"][phase]))
-    return Around(_strokes(key, phase), arrows, lines, anchor)
+    named = {*scene["pose"].get("work", _RIGHT_LIMBS)}
+    own, others = (own_strokes(rings, limbs) for limbs in (named, {*LIMBS} - {*_RIGHT_LIMBS}))
+    return Around(_strokes(key, phase), arrows, lines, anchor, own, others)
 
 
 @lru_cache(maxsize=2 * GEOMETRY_KEPT)

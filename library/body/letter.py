@@ -12,7 +12,8 @@ _AT_ONCE = 64  # so many spots are weighed at a time, the nearest first
 _GAP, _GAP_TO_LINES = 5.0, 2.0  # page units kept free between the letter and the body, or the apparatus
 _GAP_TO_ARROWS = 10.0
 _COVERS = 1000.0  # for each piece of the body that the letter would touch: the last of all choices
-_ON_A_LINE = 140.0  # a spot on a line of the apparatus must be this much nearer to be taken
+_ON_A_LINE = 300.0  # a spot on a line of the apparatus must be this much nearer to be taken
+_ASIDE = 200.0  # a spot nearer to a limb of the other side must be this much nearer to be taken
 _CALM = 30.0  # how much farther off each phase's letter may stand to keep one place in both
 _SMALLEST, _LARGEST = 18.6, 26.0  # readable even in the thumbnail of a long flat drawing
 # On paper the letter is set in twelve points, as the word over the panel is, where the drawing has room for it.
@@ -48,12 +49,17 @@ def letter_tag(x: float, y: float, radius: float, side: str, attributes: dict[st
 
 @dataclass(frozen=True)
 class Around:
-    """What a letter keeps off in one phase: body, arrows, lines of the apparatus; and the place it stands near."""
+    """What a letter keeps off in one phase: body, arrows, lines of the apparatus; and the place it stands near.
+
+    own, others: which strokes of the body are of limbs that the letter names, and of limbs of the other side.
+    """
 
     body: Strokes
     arrows: list[Strokes]
     lines: Strokes
     anchor: np.ndarray
+    own: np.ndarray
+    others: np.ndarray
 
 
 def letter_spots(
@@ -61,9 +67,9 @@ def letter_spots(
 ) -> tuple[dict[str, tuple[float, float]], bool]:
     """Where inside ``bounds`` a letter of this ``radius`` stands in each phase, and whether there is room for it.
 
-    It stands clear of body and arrows, near the working part, and keeps off the lines of the apparatus unless
-    every free spot lies far away. Both phases share one spot when that costs little. When the body leaves no
-    room the letter stands where it covers least of it.
+    It stands clear of body and arrows, near the working part and nearer to it than to the other side, and keeps
+    off the lines of the apparatus, unless every such spot lies far away. Both phases share one spot when that
+    costs little. When the body leaves no room the letter stands where it covers least of it.
     """
     grid = _grid(bounds, radius + 2)
     if not len(grid):
@@ -120,8 +126,8 @@ class _Costs:
         if len(new):
             covered = self._covered(new)
             self.known[new] = self.away[new] + _COVERS * covered
-            free = new[covered == self.least_covered]  # only there a line of the apparatus can still decide
-            self.known[free] += _ON_A_LINE * self._on_a_line(free)
+            free = new[covered == self.least_covered]  # only there a line or another limb can still decide
+            self.known[free] += _ON_A_LINE * self._on_a_line(free) + _ASIDE * self._is_aside(free)
         return self.known[rows]
 
     def cheapest(self) -> np.ndarray:
@@ -145,3 +151,9 @@ class _Costs:
 
     def _on_a_line(self, rows: np.ndarray) -> np.ndarray:
         return self.around.lines.near(self.grid[rows], self.radius + _GAP_TO_LINES) > 0
+
+    def _is_aside(self, rows: np.ndarray) -> np.ndarray:
+        gaps = self.around.body.gaps(self.grid[rows])
+        parts = self.around.own, self.around.others
+        own, others = (gaps[:, part].min(axis=1, initial=np.inf) for part in parts)
+        return own > others

@@ -2,9 +2,10 @@
 
 from xml.etree import ElementTree
 
-from shapely import LineString, Point, Polygon
+from shapely import LineString, MultiPoint, Point, Polygon
 
 from library.body import figure, view_box
+from library.body.drawing import _geometry, _key
 from library.body.letter import letter_radius
 from tests.library.body.curves import cubics
 from tests.library.body.every import POSES, SIDED, of_every
@@ -15,7 +16,9 @@ LINES = {"fg-post", "fg-post-far", "fg-spring", "fg-rope", "fg-app"}
 TONES = {"#222", "#555", "#999"}
 FACES = {"fg-bed", "fg-top", "fg-appfill", "fg-side"}
 # No free spot near the leg: the letter crosses the pale edge of the mat.
-FILLS_ITS_MAT = {"mat_swimming_prep", "mat_ankle_pump", "mat_prone_leg_lift"}
+FILLS_ITS_MAT = {"mat_ankle_pump"}
+# All round the leg are posts and springs of the chair; what is free of them is beside another limb.
+AMONG_POSTS = {"ch_standing_pump", "ch_step_up"}
 
 
 def on_paper(pose, phase):
@@ -72,6 +75,29 @@ def crosses_an_edge(pose):
 
 def test_the_letter_crosses_no_edge_but_of_a_mat_that_is_filled():
     assert {pose["key"] for pose in SIDED if crosses_an_edge(pose)} == FILLS_ITS_MAT
+
+
+def is_beside_the_other_side(pose):
+    """Whether the letter of either phase is nearer to a left limb than to one it names."""
+    named = pose.get("work", ("r.arm", "r.leg"))
+    for phase in ("start", "end"):
+        centre, _radius, _paths = drawn(pose, phase)
+        rings = _geometry(_key(pose))["rings"][phase]
+        away = {
+            limb: min(
+                MultiPoint(rings[limb].outlines[pair].reshape(-1, 2)).convex_hull.distance(centre)
+                for pair in rings[limb].pairs
+            )
+            for limb in rings
+            if limb in named or limb in ("l.arm", "l.leg")
+        }
+        if min(away[limb] for limb in named) > min(away["l.arm"], away["l.leg"]) + 1:
+            return True
+    return False
+
+
+def test_the_limb_that_is_nearest_to_the_letter_is_not_one_of_the_other_side():
+    assert {pose["key"] for pose in SIDED if is_beside_the_other_side(pose)} == AMONG_POSTS
 
 
 def test_the_letter_keeps_its_place_where_the_body_lets_it():
