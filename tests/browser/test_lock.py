@@ -124,6 +124,8 @@ def test_the_keyboard_does_it_too(floor):
     tablet = floor()
     tablet.page.get_by_role("button", name="Lock").tap()
     is_locked(tablet.page)
+    # Typed in one go it would be there before the keys listen, as no hand is.
+    expect(tablet.page.locator("[data-keys]")).to_be_visible()
     tablet.page.keyboard.type(PIN)
     tablet.page.wait_for_url(lambda url: "/lock/" not in url)
 

@@ -155,6 +155,7 @@ def test_a_tablet_is_enrolled_locked_and_opened_by_pin_over_tls(served, open_bro
     before = {cookie["name"]: cookie["value"] for cookie in context.cookies()}
     page.get_by_role("button", name="Lock").tap()
     expect(page.get_by_role("heading", level=1, name="Locked")).to_be_visible()
+    expect(page.locator("[data-keys]")).to_be_visible()
     page.keyboard.type(PIN)
     page.wait_for_url(lambda url: "/lock/" not in url)
     after = {cookie["name"]: cookie["value"] for cookie in context.cookies()}
